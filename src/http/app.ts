@@ -1,0 +1,154 @@
+/**
+ * The HTTP application: one object for Node, workerd and the browser. It reads no clock, disk or environment of its
+ * own; what it needs of the world comes in as dependencies.
+ */
+import { type Context, Hono } from "hono";
+import { DEFAULT_LIMITS, type Limits } from "./limits.ts";
+import { buildDocument } from "./openapi/document.ts";
+import { Problem, problemResponse } from "./problem.ts";
+import { SAFETY_HEADERS } from "./representation.ts";
+import type { Call, Dependencies, LogEntry, OpenApiDocument, Route } from "./route.ts";
+import { ROUTES } from "./routes/index.ts";
+
+interface State {
+  requestId: string;
+  route: string | null;
+  error: unknown;
+}
+
+export type App = Hono<{ Variables: State }>;
+
+export function createApp(dependencies: Dependencies): App {
+  const limits: Limits = { ...DEFAULT_LIMITS, ...dependencies.limits };
+  const app: App = new Hono<{ Variables: State }>();
+  let made: OpenApiDocument | undefined;
+  const document = (): OpenApiDocument => {
+    made ??= buildDocument(ROUTES, dependencies.version);
+    return made;
+  };
+
+  app.use("*", async (context, next) => {
+    const started = dependencies.clock();
+    const requestId = dependencies.requestId();
+    context.set("requestId", requestId);
+    context.set("route", null);
+    const answer = crossOriginPreflight(context.req.raw, dependencies);
+    if (answer === null) await next();
+    else context.res = answer;
+    context.res = finish(context, dependencies, requestId);
+    dependencies.log?.(logEntry(context, requestId, dependencies.clock() - started));
+  });
+
+  for (const route of ROUTES) {
+    app.on(route.method, honoPath(route.path), (context) => {
+      context.set("route", route.path);
+      return route.handle(callOf(context, dependencies, limits, document));
+    });
+  }
+
+  app.notFound((context) => {
+    const methods = methodsAt(new URL(context.req.url).pathname);
+    const problem =
+      methods.length === 0
+        ? new Problem("not-found", "No route of this interface has this path. They are listed at /docs.")
+        : new Problem("method-not-allowed", `This address takes ${methods.join(", ")}.`, [], {
+            Allow: methods.join(", "),
+          });
+    return problemResponse(problem, context.get("requestId"), limits.errorsListed);
+  });
+
+  app.onError((thrown, context) => {
+    const known = thrown instanceof Problem;
+    if (!known) context.set("error", thrown);
+    const problem = known
+      ? thrown
+      : new Problem("internal-error", `Something broke here. The request id is ${context.get("requestId")}.`);
+    return problemResponse(problem, context.get("requestId"), limits.errorsListed);
+  });
+  return app;
+}
+
+/** Hono's spelling of an OpenAPI path: `{id}` becomes `:id`, `{name}.json` a pattern that keeps its ending. */
+export function honoPath(path: string): string {
+  return path.replace(/\{(\w+)\}\.json$/, ":$1{[A-Za-z0-9-]+\\.json}").replaceAll(/\{(\w+)\}/g, ":$1");
+}
+
+function callOf(
+  context: Context<{ Variables: State }>,
+  dependencies: Dependencies,
+  limits: Limits,
+  document: () => OpenApiDocument,
+): Call {
+  return {
+    request: context.req.raw,
+    url: new URL(context.req.url),
+    params: context.req.param(),
+    store: dependencies.store,
+    limits,
+    version: dependencies.version,
+    document,
+  };
+}
+
+const patterns = ROUTES.map((route) => ({
+  method: route.method,
+  pattern: new RegExp(`^${route.path.replaceAll(".", "\\.").replaceAll(/\{\w+\}/g, "[^/]+")}$`),
+}));
+
+/** Methods that the routes at a path take; a route for GET takes HEAD too. */
+function methodsAt(path: string): string[] {
+  const methods = new Set<string>();
+  for (const { method, pattern } of patterns) {
+    if (!pattern.test(path)) continue;
+    methods.add(method);
+    if (method === "GET") methods.add("HEAD");
+  }
+  return [...methods];
+}
+
+/** Adds what every response carries. The response is copied, because its headers may be sealed. */
+function finish(context: Context<{ Variables: State }>, dependencies: Dependencies, requestId: string): Response {
+  const response = new Response(context.res.body, context.res);
+  for (const [name, value] of Object.entries(SAFETY_HEADERS)) {
+    if (!response.headers.has(name)) response.headers.set(name, value);
+  }
+  response.headers.set("Request-Id", requestId);
+  const origin = allowedOrigin(context.req.raw, dependencies);
+  if (dependencies.crossOrigin !== undefined) response.headers.append("Vary", "Origin");
+  if (origin !== null) {
+    response.headers.set("Access-Control-Allow-Origin", origin);
+    response.headers.set("Access-Control-Expose-Headers", "ETag, Link, Request-Id");
+  }
+  return response;
+}
+
+function allowedOrigin(request: Request, { crossOrigin }: Dependencies): string | null {
+  const origin = request.headers.get("origin");
+  return origin !== null && (crossOrigin?.origins.includes(origin) ?? false) ? origin : null;
+}
+
+/** A browser's question before a call from another origin; answered only for the origins that were named. */
+function crossOriginPreflight(request: Request, dependencies: Dependencies): Response | null {
+  if (request.method !== "OPTIONS" || allowedOrigin(request, dependencies) === null) return null;
+  return new Response(null, {
+    status: 204,
+    headers: {
+      "Access-Control-Allow-Methods": "GET, HEAD, POST",
+      "Access-Control-Allow-Headers": "Content-Type, Accept, If-None-Match",
+    },
+  });
+}
+
+function logEntry(context: Context<{ Variables: State }>, requestId: string, milliseconds: number): LogEntry {
+  const error = context.get("error");
+  return {
+    requestId,
+    method: context.req.method,
+    route: context.get("route"),
+    status: context.res.status,
+    milliseconds,
+    ...(error === undefined ? {} : { error }),
+  };
+}
+
+export type { Dependencies, LogEntry, Route };

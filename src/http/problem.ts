@@ -1,0 +1,175 @@
+/**
+ * Errors on the wire: RFC 9457 problem details, from one table. A problem never repeats a large input and never carries
+ * a stack; what went wrong inside is logged under the request id that the problem gives.
+ */
+
+interface ProblemKind {
+  readonly status: number;
+  readonly title: string;
+  /** One sentence for the reference page: when it arises and what to do. */
+  readonly meaning: string;
+}
+
+export const PROBLEMS = {
+  "malformed-json": {
+    status: 400,
+    title: "The body is not JSON",
+    meaning: "The text breaks JSON's grammar. The error gives line and column.",
+  },
+  "refused-json": {
+    status: 400,
+    title: "The JSON is not accepted",
+    meaning: "It is nested too deeply, gives a key twice in one object, or uses a key that reaches for a prototype.",
+  },
+  "malformed-xml": {
+    status: 400,
+    title: "The body is not XML that can be imported",
+    meaning: "The text breaks XML's grammar, or declares entities or a document type, which are not read.",
+  },
+  "invalid-encoding": {
+    status: 400,
+    title: "The body is not UTF-8",
+    meaning: "Send text as UTF-8 without invalid byte sequences.",
+  },
+  "empty-body": { status: 400, title: "The body is empty", meaning: "This route wants a body." },
+  "invalid-parameter": {
+    status: 400,
+    title: "A query parameter is not accepted",
+    meaning: "A parameter is unknown, given twice, or outside its range. Each error names it.",
+  },
+  "invalid-cursor": {
+    status: 400,
+    title: "The cursor is not one of ours",
+    meaning: "Cursors are opaque: send back the one that the last page gave, with the same request.",
+  },
+  "not-found": { status: 404, title: "There is nothing at this address", meaning: "The detail says what is missing." },
+  "method-not-allowed": {
+    status: 405,
+    title: "This address does not take this method",
+    meaning: "The Allow header lists the methods that it takes.",
+  },
+  "not-acceptable": {
+    status: 406,
+    title: "None of the media types asked for can be given",
+    meaning: "The detail lists the media types that this route gives.",
+  },
+  "stale-cursor": {
+    status: 410,
+    title: "The records have changed since this cursor was given",
+    meaning: "Start again from the first page.",
+  },
+  "body-too-large": {
+    status: 413,
+    title: "The body is too large",
+    meaning: "Bytes are counted as they arrive, whatever Content-Length says. Limits are at /v1/limits.",
+  },
+  "unsupported-media-type": {
+    status: 415,
+    title: "The body's media type is not read here",
+    meaning: "Judged before the body is read. The detail lists the media types that this route reads.",
+  },
+  "unsupported-encoding": {
+    status: 415,
+    title: "The body's content encoding is not read here",
+    meaning: "Send bodies uncompressed.",
+  },
+  "invalid-request": {
+    status: 422,
+    title: "The request cannot be used as it stands",
+    meaning: "Every fault is listed with its JSON Pointer, what was expected and, when short, what was found.",
+  },
+  "invalid-record": {
+    status: 422,
+    title: "The record cannot be read",
+    meaning: "Every fault is listed with the feature and the path.",
+  },
+  "too-many-sites": {
+    status: 422,
+    title: "The search covers too many sites",
+    meaning: "Narrow the area, name a campground or add filters. The limit is at /v1/limits.",
+  },
+  "internal-error": {
+    status: 500,
+    title: "Something broke here",
+    meaning: "Not the caller's fault. Report it with the request id.",
+  },
+} as const satisfies Readonly<Record<string, ProblemKind>>;
+
+export type ProblemCode = keyof typeof PROBLEMS;
+
+/** One fault of a request. */
+export interface ProblemError {
+  /** JSON Pointer in the body ("" is the whole body); absent for a parameter or header. */
+  readonly pointer?: string;
+  /** Name of the query or path parameter. */
+  readonly parameter?: string;
+  /** Name of the request header. */
+  readonly header?: string;
+  readonly code: string;
+  readonly message: string;
+  readonly expected?: string;
+  /** What was found, when it is short. */
+  readonly got?: string;
+  /** Position in the text, counted from 1. */
+  readonly line?: number;
+  readonly column?: number;
+}
+
+/** Thrown by routes and turned into a response at one place. */
+export class Problem extends Error {
+  readonly code: ProblemCode;
+  readonly detail: string;
+  readonly errors: readonly ProblemError[];
+  readonly headers: Readonly<Record<string, string>>;
+
+  constructor(
+    code: ProblemCode,
+    detail: string,
+    errors: readonly ProblemError[] = [],
+    headers: Readonly<Record<string, string>> = {},
+  ) {
+    super(detail);
+    this.code = code;
+    this.detail = detail;
+    this.errors = errors;
+    this.headers = headers;
+  }
+}
+
+export const PROBLEM_MEDIA_TYPE = "application/problem+json";
+
+/** Address of the paragraph about a problem on the reference page. */
+export const problemType = (code: ProblemCode): string => `/docs#problem-${code}`;
+
+/** The body of a problem. `requestId` is a UUID, so that `instance` is a registered URN. */
+export function problemBody(problem: Problem, requestId: string, listed: number): Record<string, unknown> {
+  const kind = PROBLEMS[problem.code];
+  return {
+    type: problemType(problem.code),
+    title: kind.title,
+    status: kind.status,
+    detail: problem.detail,
+    instance: `urn:uuid:${requestId}`,
+    code: problem.code,
+    errors: problem.errors.slice(0, listed),
+    errorCount: problem.errors.length,
+  };
+}
+
+export function problemResponse(problem: Problem, requestId: string, listed: number): Response {
+  return new Response(JSON.stringify(problemBody(problem, requestId, listed)), {
+    status: PROBLEMS[problem.code].status,
+    headers: { ...problem.headers, "Content-Type": PROBLEM_MEDIA_TYPE, "Cache-Control": "no-store" },
+  });
+}
+
+const LONGEST_ECHO = 60;
+
+/** A value from the request in few characters, or undefined when it is too big to repeat. */
+export function shortly(value: unknown): string | undefined {
+  if (value === undefined) return undefined;
+  if (Array.isArray(value)) return value.length === 0 ? "an empty array" : `an array of ${value.length}`;
+  if (typeof value === "object" && value !== null) return "an object";
+  const text = JSON.stringify(value);
+  return text !== undefined && text.length <= LONGEST_ECHO ? text : undefined;
+}

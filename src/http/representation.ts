@@ -1,0 +1,54 @@
+/** Responses: entity tags, conditional requests, cache and safety headers. */
+
+const HEXADECIMAL = 16;
+const TAG_BYTES = 16;
+
+/** Answers to GET: may be kept, but are asked about again each time, so that a changed record shows at once. */
+export const REVALIDATE = "public, no-cache";
+/** Answers to POST: made for one caller. */
+export const NO_STORE = "no-store";
+
+/** A strong entity tag: the first half of the SHA-256 of the bytes, which depend on the media type and nothing else. */
+export async function entityTag(bytes: Uint8Array<ArrayBuffer>): Promise<string> {
+  const digest = new Uint8Array(await crypto.subtle.digest("SHA-256", bytes));
+  const text = [...digest.subarray(0, TAG_BYTES)].map((byte) => byte.toString(HEXADECIMAL).padStart(2, "0")).join("");
+  return `"${text}"`;
+}
+
+/** True when If-None-Match names the tag (RFC 9110 section 13.1.2: weak comparison; `*` matches anything). */
+export function matchesTag(ifNoneMatch: string | null, tag: string): boolean {
+  if (ifNoneMatch === null) return false;
+  if (ifNoneMatch.trim() === "*") return true;
+  return ifNoneMatch.split(",").some((candidate) => candidate.trim().replace(/^W\//, "") === tag);
+}
+
+/** A cacheable answer to GET or HEAD with a strong ETag; 304 when the caller already has it. */
+export async function cacheable(
+  request: Request,
+  body: string,
+  mediaType: string,
+  headers: Readonly<Record<string, string>> = {},
+): Promise<Response> {
+  const bytes = new TextEncoder().encode(body);
+  const tag = await entityTag(bytes);
+  const common = { ...headers, ETag: tag, "Cache-Control": REVALIDATE, Vary: "Accept" };
+  if (matchesTag(request.headers.get("if-none-match"), tag)) {
+    return new Response(null, { status: 304, headers: common });
+  }
+  return new Response(bytes, { status: 200, headers: { ...common, "Content-Type": mediaType } });
+}
+
+/** An answer made for one caller. */
+export function computed(body: string, mediaType: string, headers: Readonly<Record<string, string>> = {}): Response {
+  return new Response(body, {
+    status: 200,
+    headers: { ...headers, "Content-Type": mediaType, "Cache-Control": NO_STORE, Vary: "Accept" },
+  });
+}
+
+/** Headers of every response; a route that needs another policy (the reference page, a plan) sets its own first. */
+export const SAFETY_HEADERS: Readonly<Record<string, string>> = {
+  "X-Content-Type-Options": "nosniff",
+  "Referrer-Policy": "no-referrer",
+  "Content-Security-Policy": "default-src 'none'; frame-ancestors 'none'",
+};

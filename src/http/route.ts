@@ -1,0 +1,87 @@
+/** What a route is: its handler and its description, side by side, so that neither can exist without the other. */
+import type { CampgroundStore } from "../records/store.ts";
+import type { Limits } from "./limits.ts";
+import type { ProblemCode } from "./problem.ts";
+
+export type JsonSchema = { readonly [key: string]: unknown };
+
+/** What the application is given; nothing in it is taken from globals. */
+export interface Dependencies {
+  readonly store: CampgroundStore;
+  /** Milliseconds since 1970; used for the log only. */
+  readonly clock: () => number;
+  /** A fresh UUID for each request. */
+  readonly requestId: () => string;
+  readonly version: string;
+  readonly log?: (entry: LogEntry) => void;
+  readonly limits?: Partial<Limits>;
+  /** Origins that may call from a browser; none when absent. */
+  readonly crossOrigin?: { readonly origins: readonly string[] };
+}
+
+/** One line for the log. It holds no body, no query and no name of a person. */
+export interface LogEntry {
+  readonly requestId: string;
+  readonly method: string;
+  /** Path template of the route, or null when none was met. */
+  readonly route: string | null;
+  readonly status: number;
+  readonly milliseconds: number;
+  /** Only for status 500: what was thrown. */
+  readonly error?: unknown;
+}
+
+/** One request on its way through a route. */
+export interface Call {
+  readonly request: Request;
+  readonly url: URL;
+  readonly params: Readonly<Record<string, string>>;
+  readonly store: CampgroundStore;
+  readonly limits: Limits;
+  readonly version: string;
+  /** The OpenAPI document of the whole application. */
+  readonly document: () => OpenApiDocument;
+}
+
+export interface OpenApiDocument {
+  readonly [key: string]: unknown;
+  readonly paths: Readonly<Record<string, Readonly<Record<string, unknown>>>>;
+  readonly components: {
+    readonly schemas: Readonly<Record<string, JsonSchema>>;
+    readonly [kind: string]: unknown;
+  };
+}
+
+export interface Parameter {
+  readonly name: string;
+  readonly in: "query" | "path";
+  readonly description: string;
+  readonly schema: JsonSchema;
+  readonly example?: unknown;
+}
+
+export interface MediaContent {
+  readonly schema: JsonSchema;
+  /** Named examples of the body. */
+  readonly examples?: Readonly<Record<string, { readonly summary: string; readonly value: unknown }>>;
+}
+
+export interface Route {
+  readonly method: "GET" | "POST";
+  /** OpenAPI path template. */
+  readonly path: string;
+  readonly operationId: string;
+  readonly tag: "Fit" | "Records" | "About";
+  readonly summary: string;
+  readonly description: string;
+  readonly parameters?: readonly Parameter[];
+  readonly requestBody?: { readonly description: string; readonly content: Readonly<Record<string, MediaContent>> };
+  readonly answer: { readonly description: string; readonly content: Readonly<Record<string, MediaContent>> };
+  /** True when the answer carries a strong ETag and honours If-None-Match. */
+  readonly conditional: boolean;
+  readonly problems: readonly ProblemCode[];
+  readonly handle: (call: Call) => Promise<Response>;
+}
+
+/** Refers to a schema of the document's components. */
+export const schemaRef = (name: string): JsonSchema => ({ $ref: `#/components/schemas/${name}` });
