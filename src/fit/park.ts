@@ -1,0 +1,126 @@
+/**
+ * Where to park for one set of lines: the best worst margin over the required lines, which wanted lines can be served
+ * beside them, and the stance to show.
+ */
+import type { LineChoice, Pick } from "./lines/choice.ts";
+import { nominal } from "./lines/choice.ts";
+import type { Manner } from "./lines/task.ts";
+import { type Setup, stanceProblem } from "./setup.ts";
+import { type SolveRequest, solveStance } from "./stance/index.ts";
+import type { Facing, PadPoint, StanceProblem, StanceSolution } from "./stance/problem.ts";
+
+type Outcome = ReturnType<typeof solveStance>;
+
+export function isSolved(outcome: Outcome): outcome is StanceSolution {
+  return !("feasible" in outcome);
+}
+
+/** How much a wanted line counts when not all can be served: power before drain before water before the rest. */
+const WANTED_WEIGHT = { power: 16, sewer: 8, water: 4, cable: 2, fill: 1 } as const;
+
+export interface Parked {
+  readonly facing: Facing;
+  /** Lines served or required, in the order of `solution.lines`. */
+  readonly lines: readonly LineChoice[];
+  /** Wanted lines left out because no stance serves them beside the others. */
+  readonly dropped: readonly LineChoice[];
+  /** Largest worst margin over the required lines alone; Infinity without required lines. */
+  readonly best: number;
+  readonly bound: number;
+  readonly proven: boolean;
+  /** The stance shown. */
+  readonly shown: StanceSolution;
+  /** True when the stance survives the parking scatter by construction. */
+  readonly steady: boolean;
+}
+
+export interface NotParked {
+  readonly facing: Facing;
+  readonly outcome: Exclude<Outcome, StanceSolution>;
+}
+
+/** Subsets of the wanted lines, the most valuable first; the empty set last. */
+export function wantedSubsets(wanted: readonly LineChoice[]): LineChoice[][] {
+  const count = 2 ** wanted.length;
+  const subsets = Array.from({ length: count }, (_, mask) => wanted.filter((_, bit) => (mask >> bit) % 2 === 1));
+  const value = (subset: readonly LineChoice[]) => subset.reduce((sum, line) => sum + WANTED_WEIGHT[line.service], 0);
+  return subsets.sort((a, b) => value(b) - value(a));
+}
+
+/** Largest displacement of an inlet or corner that the driver's scatter can cause, metres. */
+export function scatterReach(setup: Setup): number {
+  const { along, across, yaw } = setup.options.parking;
+  return Math.hypot(along, across) + yaw * (setup.rig.length.value / 2);
+}
+
+/** Growth of the rig's outline that stands for the driver's scatter, metres. */
+export function scatterGrowth(setup: Setup): NonNullable<SolveRequest["grow"]> {
+  const { along, across, yaw } = setup.options.parking;
+  return {
+    lengthwise: along + yaw * (setup.rig.width.value / 2),
+    sidewise: across + yaw * (setup.rig.length.value / 2),
+  };
+}
+
+function padCentre(setup: Setup): PadPoint {
+  const { length } = setup.site.pad;
+  return { along: length === null ? 0 : length.value / 2, left: 0 };
+}
+
+/**
+ * Among the stances whose margins reach `floor`, the one nearest to the middle of the pad; first with room for the
+ * driver's scatter, then without.
+ */
+function show(
+  setup: Setup,
+  problem: StanceProblem,
+  best: StanceSolution,
+): { readonly shown: StanceSolution; readonly steady: boolean } {
+  const worst = best.worst;
+  if (worst < 0) return { shown: best, steady: false };
+  const comfort = Math.min(setup.options.comfort, worst);
+  const scatter = scatterReach(setup);
+  const towards = padCentre(setup);
+  const floors = (floor: number) => problem.lines.map(() => floor);
+  const tries: readonly { readonly floor: number; readonly grow: boolean }[] = [
+    { floor: Math.max(comfort, Math.min(scatter, worst)), grow: true },
+    { floor: Math.min(scatter, worst), grow: true },
+    { floor: comfort, grow: false },
+  ];
+  for (const { floor, grow } of tries) {
+    const request: SolveRequest = { floors: floors(floor), towards, ...(grow ? { grow: scatterGrowth(setup) } : {}) };
+    const outcome = solveStance(problem, request);
+    if (isSolved(outcome)) return { shown: outcome, steady: grow && floor >= scatter };
+  }
+  return { shown: best, steady: false };
+}
+
+/** Best worst margin over `lines`, without choosing a stance to show. */
+export function bestOver(
+  setup: Setup,
+  facing: Facing,
+  lines: readonly LineChoice[],
+  manner: Manner = "laid",
+  pick: Pick = nominal,
+): Outcome {
+  return solveStance(stanceProblem(setup, facing, lines, manner, pick));
+}
+
+/** Parks the rig for one facing: required lines first, then as many wanted ones as can be served beside them. */
+export function park(setup: Setup, facing: Facing, choices: readonly LineChoice[]): Parked | NotParked {
+  const required = choices.filter((line) => line.need === "required");
+  const wanted = choices.filter((line) => line.need === "wanted");
+  const base = bestOver(setup, facing, required);
+  if (!isSolved(base)) return { facing, outcome: base };
+  const common = { facing, best: base.worst, bound: base.bound, proven: base.proven };
+  for (const subset of wantedSubsets(wanted)) {
+    const lines = [...required, ...subset];
+    const problem = stanceProblem(setup, facing, lines);
+    if (base.worst < 0 && subset.length > 0) continue;
+    const outcome = subset.length === 0 ? base : solveStance(problem);
+    if (!isSolved(outcome) || (outcome.worst < 0 && subset.length > 0)) continue;
+    const dropped = wanted.filter((line) => !subset.includes(line));
+    return { ...common, lines, dropped, ...show(setup, problem, outcome) };
+  }
+  return { ...common, lines: required, dropped: wanted, ...show(setup, stanceProblem(setup, facing, required), base) };
+}
