@@ -144,14 +144,28 @@ export interface Fix {
   readonly why: string;
 }
 
-/** Applied to a request by `applyFix`; each member replaces or adds. */
+/** A thing to carry, in the wire form of a rig's `kit[]`; lengths in metres. */
+export interface KitAddition {
+  readonly item: string;
+  readonly plug?: string;
+  readonly receptacle?: string;
+  readonly rating?: number;
+  readonly length?: number;
+  readonly gauge?: string;
+  readonly where: "aboard" | "depot";
+}
+
+/** What to change in a request so that solving again gives `verdictAfter`; applied by `applyFix`. */
 export interface FixChange {
-  readonly facings?: readonly ("out" | "in")[];
-  readonly awning?: "required" | "wanted" | "in";
-  readonly closeSlides?: readonly string[];
-  readonly lengthen?: { readonly service: Service; readonly by: number };
-  readonly addKit?: readonly Record<string, unknown>[];
-  readonly needs?: Partial<Record<Service, Need>>;
+  /** Members to set in `options`. */
+  readonly options?: {
+    readonly facings?: readonly ("out" | "in")[];
+    readonly awning?: "required" | "wanted" | "in";
+    readonly closeSlides?: readonly string[];
+    readonly needs?: Partial<Record<Service, Need>>;
+  };
+  /** Items to add to the rig's `kit`. */
+  readonly kit?: readonly KitAddition[];
 }
 
 export interface StanceWindow {
