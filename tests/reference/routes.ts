@@ -4,10 +4,20 @@
  * The nodes belong either to the rig (inlet, its point on the wall, corners of the body and of keep-outs) or to the
  * ground (corners of barriers, the target). The detour rule: a line uses rig nodes first, then ground nodes, and never
  * returns. No segment enters the body (unless the line may run beneath), a keep-out or a barrier; a barrier that
- * contains the target is no barrier for that line. The way from the inlet to its wall is free of all this.
+ * contains the target is no barrier for that line. The way from the inlet to its wall is free of all this. Touching is
+ * clear, except that a zone standing against a wall closes the seam between the two.
  */
 import type { LineBarrier, LineTask, StanceProblem } from "../../src/fit/stance/problem.ts";
-import { cornersOf, enters, insideOf, insideOfBox, type OpenConvex, strictlyContains, turnedSet } from "./planar.ts";
+import {
+  cornersOf,
+  enters,
+  type FlatBox,
+  insideOf,
+  insideOfBox,
+  type OpenConvex,
+  strictlyContains,
+  turnedSet,
+} from "./planar.ts";
 
 /** One line's graph with the rig turned to a fixed direction; positions of rig nodes are relative to the rig origin. */
 export interface RouteGraph {
@@ -29,6 +39,25 @@ export interface RouteGraph {
   /** The inlet relative to the rig origin: where the outlet's height over the ground is taken. */
   readonly inletX: number;
   readonly inletY: number;
+}
+
+/** Metres by which a zone on a wall is let into the body: no line squeezes through a seam of no width. */
+const ROOT = 1e-3;
+
+/** The zone, reaching into the body where it stands against a wall. */
+function rooted(zone: FlatBox, body: FlatBox): FlatBox {
+  const meets =
+    zone.fromRearMin <= body.fromRearMax &&
+    zone.fromRearMax >= body.fromRearMin &&
+    zone.leftMin <= body.leftMax &&
+    zone.leftMax >= body.leftMin;
+  if (!meets) return zone;
+  return {
+    fromRearMin: Math.min(zone.fromRearMin, body.fromRearMax - ROOT),
+    fromRearMax: Math.max(zone.fromRearMax, body.fromRearMin + ROOT),
+    leftMin: Math.min(zone.leftMin, body.leftMax - ROOT),
+    leftMax: Math.max(zone.leftMax, body.leftMin + ROOT),
+  };
 }
 
 function wallPoint(problem: StanceProblem, line: LineTask): [number, number] {
@@ -89,9 +118,8 @@ export function routeGraph(problem: StanceProblem, line: LineTask, theta: number
     nodes.push([line.inlet.fromRear, line.inlet.left]);
     startCost.push(0);
   }
-  const shapes = [...(line.mayRunBeneath ? [] : [body]), ...problem.keepOuts].map((box) =>
-    turnedSet(insideOfBox(box), cos, sin),
-  );
+  const solid = line.mayRunBeneath ? problem.keepOuts : [body, ...problem.keepOuts.map((zone) => rooted(zone, body))];
+  const shapes = solid.map((box) => turnedSet(insideOfBox(box), cos, sin));
   const rigX = nodes.map(([x, y]) => cos * x - sin * y);
   const rigY = nodes.map(([x, y]) => sin * x + cos * y);
   const rigSees = seesTable(rigX, rigY, shapes);
