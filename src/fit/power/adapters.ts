@@ -2,9 +2,11 @@
  * Adapters, extensions and protectors: the catalogue of listed ones, and how a thing of the rig's kit is recognised
  * as one of them. Table and sources: data/adapters.json.
  */
+
 import table from "../../../data/adapters.json" with { type: "json" };
+import kit from "../../../data/kit.json" with { type: "json" };
 import type { KitItem } from "../../rig/completed.ts";
-import type { Gauge } from "./conductors.ts";
+import type { Gauge } from "../../units/gauge.ts";
 
 export interface CatalogueAdapter {
   readonly id: string;
@@ -30,14 +32,14 @@ export interface CatalogueExtension {
   /** Amperes. */
   readonly rating: number;
   readonly gauge: Gauge;
-  /** Lengths in which it is sold, metres, shortest first. */
-  readonly soldLengths: readonly number[];
   readonly source: string;
 }
 
 /** Listed one-piece adapters; for a pair of ends there is one, and the usual one for a rig's plug stands first. */
 export const ADAPTERS: readonly CatalogueAdapter[] = table.adapters;
 const EXTENSIONS = table.extensions as readonly CatalogueExtension[];
+/** Metres, shortest first, by amperes. */
+const SOLD_LENGTHS: Readonly<Record<string, readonly number[]>> = kit.items.extension.soldLengths;
 
 /** Kinds of kit that stand in the line between the receptacle and the rig. */
 export type LineKit = "adapter" | "protector" | "extension";
@@ -68,6 +70,6 @@ export function soldExtension(
   length: number,
 ): { readonly extension: CatalogueExtension; readonly length: number } | null {
   const extension = EXTENSIONS.find((entry) => entry.plug === plug);
-  const sold = extension?.soldLengths.find((each) => each >= length);
+  const sold = extension && SOLD_LENGTHS[String(extension.rating)]?.find((each) => each >= length);
   return extension && sold !== undefined ? { extension, length: sold } : null;
 }

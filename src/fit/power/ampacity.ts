@@ -2,8 +2,10 @@
  * What a cord may carry and how long it may be. NEC table 400.5(A)(1) for American gauges, EN 1648 (from memory) and
  * AS/NZS 3001 table 5.1 for square millimetres. Table and sources: data/cord-ampacity.json.
  */
+
 import table from "../../../data/cord-ampacity.json" with { type: "json" };
-import { areaOfGauge, type Gauge } from "./conductors.ts";
+import type { Gauge } from "../../units/gauge.ts";
+import { areaOfGauge } from "./conductors.ts";
 import type { LeadRule } from "./devices.ts";
 
 /** Table values hold for nominal sizes; a stated area this much below the row still counts as the row. */

@@ -1,5 +1,7 @@
 /** One receptacle of the site, solved: every way in which the rig may be joined to it, or why it may not. */
+
 import type { Assumption } from "../../units/estimate.ts";
+import { formatGauge } from "../../units/gauge.ts";
 import { cautionsOf, positiveCautions } from "./cautions.ts";
 import {
   type AdapterChoice,
@@ -13,10 +15,10 @@ import {
   extensionWords,
   protectorAboard,
 } from "./chain.ts";
-import { gaugeWords } from "./conductors.ts";
-import { deviceOf, type PowerDevice } from "./devices.ts";
+
+import { deviceOf, nearFit, type PowerDevice } from "./devices.ts";
 import { type LineDrop, lineDrop } from "./drop.ts";
-import { loadAnswer } from "./load.ts";
+import type { LoadAnswer, LoadSupply } from "./load.ts";
 import { type Mating, mate } from "./mating.ts";
 import { type Offer, offerOf } from "./offer.ts";
 import type {
@@ -37,13 +39,19 @@ interface Ground {
   readonly offered: OfferedReceptacle;
   readonly offer: Offer;
   readonly mating: Mating;
+  /** What may run on a supply. */
+  readonly loadOf: (supply: LoadSupply) => LoadAnswer;
 }
 
 /** Solves one receptacle: one candidate when it cannot be used, else one per extension that may be laid, none first. */
-export function candidatesOf(input: PowerInput, offered: OfferedReceptacle): readonly PowerCandidate[] {
+export function candidatesOf(
+  input: PowerInput,
+  offered: OfferedReceptacle,
+  loadOf: (supply: LoadSupply) => LoadAnswer,
+): readonly PowerCandidate[] {
   const offer = offerOf(offered, input.siteId, input.electricalSystem);
   const mating = mate(input.plug, offered.receptacle.type, offer.breaker);
-  const ground: Ground = { input, offered, offer, mating };
+  const ground: Ground = { input, offered, offer, mating, loadOf };
   const plug = input.plug === null ? null : deviceOf(input.plug);
   const receptacle = deviceOf(offered.receptacle.type);
   if (mating.kind === "refused") return [barred(ground, "refused", mating.reason, mating.why)];
@@ -129,7 +137,8 @@ function solved(ground: Ground, joint: Joint): PowerCandidate {
     ? lineDrop({ segments: chain.segments, amps: supply.continuousAmps, legs: supply.legs, family: receptacle.system })
     : null;
   const items = neededItems(input, plug, adapter, extension);
-  const kind = mating.kind === "adapter" && extension ? "adapter with caution" : mating.kind;
+  const careful = adapter !== null && (adapter.mating.largerBreaker || adapter.mating.adapter.withCaution);
+  const kind = adapter === null ? mating.kind : careful || extension ? "adapter with caution" : "adapter";
   return {
     ...shell(ground),
     mating: kind,
@@ -151,7 +160,7 @@ function solved(ground: Ground, joint: Joint): PowerCandidate {
     weakestLink: supply.weakestLink,
     ownRating: supply.amps >= plug.amps && supply.legs >= plug.hots,
     drop,
-    load: loadAnswer(input.appliances, supply),
+    load: ground.loadOf(supply),
     cautions: positiveCautions(cautionIds(ground, joint, supply)),
     assumed: assumptions(ground, joint),
     unknowns: unknownsOf(ground, joint, supply, drop),
@@ -208,9 +217,7 @@ function barred(ground: Ground, kind: "refused" | "unknown", reason: PowerReason
   if (reason === "voltage-contradiction") {
     unknowns.push({ path, measure: "Ask the host what the receptacle gives, and measure its volts." });
   }
-  const device = deviceOf(ground.offered.receptacle.type);
-  const cautions =
-    kind === "refused" && device ? cautionsOf(device.receptacleCautions.filter((id) => id === "near-fit")) : [];
+  const cautions = nearFit(ground.input.plug ?? "", ground.offered.receptacle.type) ? cautionsOf(["near-fit"]) : [];
   return { ...shell(ground), mating: kind, reasonCode: reason, why, cautions, unknowns };
 }
 
@@ -297,7 +304,7 @@ function assumptions(ground: Ground, joint: Joint): readonly Assumption[] {
   if (cord?.gaugeAssumed && cord.gauge) {
     assumed.push({
       path: connectionPath(input, "line/gauge"),
-      value: gaugeWords(cord.gauge),
+      value: formatGauge(cord.gauge),
       source: "thinnest conductor of the table for the plug's rating",
     });
   }

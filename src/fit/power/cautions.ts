@@ -11,7 +11,7 @@ export interface Caution {
 export const POWER_CAUTIONS: readonly Caution[] = table.cautions.map(({ id, text, source, mark }) => ({
   id,
   text,
-  source: `${source} (${mark})`,
+  source: source.includes(mark) ? source : `${source} (${mark})`,
 }));
 
 /** On every positive answer, the test of volts, polarity and ground first. */

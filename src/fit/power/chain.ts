@@ -2,10 +2,12 @@
  * The line from the receptacle to the rig, link by link: adapter, protector, extension, cord. Never two adapters,
  * never two extensions, and no link rated below what the breaker lets through.
  */
+
 import type { KitItem } from "../../rig/completed.ts";
+import { formatGauge, type Gauge } from "../../units/gauge.ts";
 import { lineKitKind, listedAdapter, soldExtension } from "./adapters.ts";
 import { cordAmpacity, leadLength, thinnestFor } from "./ampacity.ts";
-import { areaOfGauge, type Gauge, gaugeWords, ohmsPerMetre } from "./conductors.ts";
+import { areaOfGauge, ohmsPerMetre } from "./conductors.ts";
 import type { PowerDevice } from "./devices.ts";
 import type { DropSegment } from "./drop.ts";
 import type { AdapterMating, Mating } from "./mating.ts";
@@ -154,7 +156,7 @@ export function cordOf(input: PowerInput, plug: PowerDevice): Cord | null {
 /** Why the rig's own cord may not stand in this line; null when it may. */
 export function cordRefusal(input: PowerInput, plug: PowerDevice, cord: Cord, required: number): ChainRefusal | null {
   if (!cord.ampsAssumed && cord.amps < required) {
-    const conductor = cord.gauge && !cord.gaugeAssumed ? ` (${gaugeWords(cord.gauge)})` : "";
+    const conductor = cord.gauge && !cord.gaugeAssumed ? ` (${formatGauge(cord.gauge)})` : "";
     return {
       reason: "cord-below-supply",
       why:
@@ -264,5 +266,5 @@ export function assemble(parts: {
 
 /** "30 A (NEMA TT-30) extension, 10 AWG, 50.0 ft". */
 export function extensionWords(extension: ExtensionChoice, plug: PowerDevice, units: PowerInput["units"]): string {
-  return `extension, ${plug.name}, ${gaugeWords(extension.gauge)}, ${lengthWords(extension.length, units)}`;
+  return `extension, ${plug.name}, ${formatGauge(extension.gauge)}, ${lengthWords(extension.length, units)}`;
 }

@@ -3,11 +3,9 @@
  * (20 C, brought to a hot conductor) for square millimetres. Table and sources: data/conductors.json.
  */
 import table from "../../../data/conductors.json" with { type: "json" };
+import { METRES_PER_FOOT } from "../../units/factors.ts";
+import type { Gauge } from "../../units/gauge.ts";
 
-/** A conductor: American gauge or square millimetres. */
-export type Gauge = { readonly awg: number } | { readonly squareMillimetres: number };
-
-const METRES_PER_FOOT = 0.3048;
 const THOUSAND = 1000;
 /** One circular mil is the area of a circle of one thousandth of an inch: pi / 4 x 0.0254^2 square millimetres. */
 const SQUARE_MILLIMETRES_PER_CIRCULAR_MIL = (Math.PI / 4) * 0.0254 ** 2;
@@ -58,9 +56,4 @@ export function ohmsPerMetre(gauge: Gauge): number | null {
 export function thickestLike(gauge: Gauge): Gauge {
   if ("awg" in gauge) return { awg: Math.min(...table.american.rows.map((row) => row.awg)) };
   return { squareMillimetres: Math.max(...table.metric.rows.map((row) => row.squareMillimetres)) };
-}
-
-/** The gauge in words: "10 AWG" or "2.5 mm²". */
-export function gaugeWords(gauge: Gauge): string {
-  return "awg" in gauge ? `${gauge.awg} AWG` : `${gauge.squareMillimetres} mm²`;
 }

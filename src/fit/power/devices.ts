@@ -72,6 +72,11 @@ export function enters(plug: string, receptacle: string): boolean {
   return plug === receptacle || crossEntry(plug, receptacle) !== null;
 }
 
+/** True when the plug resembles the receptacle's own and can be forced in. */
+export function nearFit(plug: string, receptacle: string): boolean {
+  return table.nearFits.some((pair) => pair.plug === plug && pair.receptacle === receptacle);
+}
+
 /** Lower case without the joints that mappers write differently. */
 function bareKey(key: string): string {
   return key.toLowerCase().replace(/[_-]/g, "");

@@ -3,7 +3,8 @@
  * (from memory). The temperature that a resistance stands for is part of the answer.
  */
 
-import { type Gauge, gaugeWords, ohmsPerMetre, thickestLike } from "./conductors.ts";
+import { formatGauge, type Gauge } from "../../units/gauge.ts";
+import { ohmsPerMetre, thickestLike } from "./conductors.ts";
 import type { DeviceFamily } from "./devices.ts";
 import { familyLimits, type SupplyLimits } from "./supply-limits.ts";
 import { oneDecimal, twoDecimals } from "./words.ts";
@@ -142,7 +143,7 @@ function dropSentence(facts: {
   const { limits, volts, range } = facts;
   const assumed = facts.line.segments.find((segment) => segment.gaugeAssumed && segment.gauge !== null);
   const guess = assumed?.gauge
-    ? ` Nobody recorded the cord's conductor: ${gaugeWords(assumed.gauge)} is assumed, the thinnest for its rating` +
+    ? ` Nobody recorded the cord's conductor: ${formatGauge(assumed.gauge)} is assumed, the thinnest for its rating` +
       (range ? `; a thicker one gives up to ${oneDecimal(range.high)} V.` : ".")
     : "";
   return (

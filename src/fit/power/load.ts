@@ -33,7 +33,7 @@ export interface LoadAnswer {
 }
 
 /** Sets are counted one by one up to this many appliances, the greatest in watts first. */
-const MOST_APPLIANCES = 12;
+const MOST_APPLIANCES = 10;
 /** Sets shown of each kind. */
 const SHOWN = 3;
 
@@ -74,8 +74,30 @@ interface Judged {
   readonly reach: Reach;
 }
 
-function isWithin(small: number, large: number): boolean {
-  return (small & large) === small;
+/** Every combination of the loads; the index is its mask, the first entry the empty one. */
+function judgeAll(loads: readonly Load[], supply: LoadSupply): readonly Judged[] {
+  return Array.from({ length: 2 ** loads.length }, (_, mask) => {
+    const members = loads.filter((_load, index) => (mask >> index) & 1);
+    const watts = members.reduce((sum, load) => sum + load.watts, 0);
+    return { mask, loads: members, watts, reach: reachOf(members, supply) };
+  });
+}
+
+/**
+ * The sets of one reach to which no load can be added (or from which none can be taken) without leaving it. One load
+ * at a time is enough, because adding a load never makes a set reach further.
+ */
+function extremes(judged: readonly Judged[], count: number, reach: Reach, step: "add" | "take"): Judged[] {
+  return judged.filter((set) => {
+    if (set.mask === 0 || set.reach !== reach) return false;
+    for (let index = 0; index < count; index += 1) {
+      const held = ((set.mask >> index) & 1) === 1;
+      if (held === (step === "add")) continue;
+      const neighbour = judged[set.mask ^ (1 << index)];
+      if (neighbour && neighbour.mask !== 0 && neighbour.reach === reach) return false;
+    }
+    return true;
+  });
 }
 
 /** Judges combinations of the electric appliances. Watts are taken as volt-amperes at power factor 1. */
@@ -87,29 +109,19 @@ export function loadAnswer(appliances: readonly Appliance[], supply: LoadSupply)
     .filter((appliance) => supply.legs > 1 || !appliance.bothLegs)
     .sort((one, other) => other.watts - one.watts);
   const loads = alive.slice(0, MOST_APPLIANCES);
-  const judged: Judged[] = [];
-  for (let mask = 1; mask < 2 ** loads.length; mask += 1) {
-    const members = loads.filter((_, index) => (mask >> index) & 1);
-    const watts = members.reduce((sum, load) => sum + load.watts, 0);
-    judged.push({ mask, loads: members, watts, reach: reachOf(members, supply) });
-  }
-  const largest = (set: Judged, among: readonly Judged[]): boolean =>
-    !among.some((other) => other.mask !== set.mask && isWithin(set.mask, other.mask));
-  const smallest = (set: Judged, among: readonly Judged[]): boolean =>
-    !among.some((other) => other.mask !== set.mask && isWithin(other.mask, set.mask));
-  const pick = (reach: Reach, keep: typeof largest): readonly Judged[] => {
-    const among = judged.filter((set) => set.reach === reach);
-    return among.filter((set) => keep(set, among));
-  };
-  const greatestFirst = (one: Judged, other: Judged): number => other.watts - one.watts || one.mask - other.mask;
-  const leastFirst = (one: Judged, other: Judged): number => one.watts - other.watts || one.mask - other.mask;
-  const hours = [...pick("hours", largest)].sort(greatestFirst).slice(0, SHOWN);
-  const short = [...pick("short", largest)].sort(greatestFirst).slice(0, SHOWN);
-  const trips = [...pick("trips", smallest)].sort(leastFirst).slice(0, SHOWN);
-  const split = [...pick("split", smallest)].sort(leastFirst).slice(0, SHOWN);
+  const judged = judgeAll(loads, supply);
+  const greatest = (reach: Reach): readonly Judged[] =>
+    extremes(judged, loads.length, reach, "add")
+      .sort((one, other) => other.watts - one.watts || one.mask - other.mask)
+      .slice(0, SHOWN);
+  const least = (reach: Reach): readonly Judged[] =>
+    extremes(judged, loads.length, reach, "take")
+      .sort((one, other) => one.watts - other.watts || one.mask - other.mask)
+      .slice(0, SHOWN);
+  const shown = [...greatest("hours"), ...greatest("short"), ...least("trips")];
   return {
-    canRun: [...hours, ...short, ...trips].map((set) => setOf(set, supply)),
-    dependsOnSplit: split.map((set) => setOf(set, supply)),
+    canRun: shown.map((set) => setOf(set, supply)),
+    dependsOnSplit: least("split").map((set) => setOf(set, supply)),
     dead,
     notes: notesOf(alive, electric, dead, supply),
   };
@@ -125,7 +137,7 @@ function setOf(set: Judged, supply: LoadSupply): LoadSet {
     hours: `${sum}, within ${grouped(hours)} VA${perLeg} for hours (${oneDecimal(supply.continuousAmps)} A).`,
     short: `${sum}, within ${grouped(limit)} VA${perLeg} but above ${grouped(hours)} VA: not for three hours or more.`,
     split: `${sum}: more than one leg bears (${grouped(limit)} VA); it runs only when the panel splits it over both legs.`,
-    trips: `${sum}, above ${grouped(limit * supply.legs)} VA${supply.legs > 1 ? " or in no way split over the legs" : ""}: trips the ${supply.amps} A breaker.`,
+    trips: `${sum}, above ${grouped(limit * supply.legs)} VA${supply.legs > 1 ? " or in no way split over the legs" : ""}: an overload of ${oneDecimal(supply.amps)} A: the breaker trips, or the weakest link overheats.`,
   };
   return {
     appliances: names,

@@ -175,8 +175,8 @@ function serve(
   const entering = Math.min(breaker ?? receptacle.amps, inlet.amps);
   const protectedAt = Math.min(entering, adapter.ownBreaker ?? entering);
   const largerBreaker = Math.min(adapter.rating, plug.amps) < protectedAt;
-  // Behind a larger breaker only a listed adapter of the rig's own full rating may stand.
-  if (largerBreaker && !(adapter.largerBreaker && adapter.rating >= plug.amps)) return null;
+  // Behind a larger breaker only a listed adapter of the rig's own full rating, made for the rig's own plug, may stand.
+  if (largerBreaker && !(adapter.largerBreaker && adapter.rating >= plug.amps && outlet.id === plug.id)) return null;
   return {
     adapter,
     amps: Math.min(protectedAt, adapter.rating, plug.amps),

@@ -2,11 +2,11 @@
 import type { Appliance, KitItem, RigLine } from "../../rig/completed.ts";
 import type { CompletedReceptacle } from "../../site/completed.ts";
 import type { Assumption } from "../../units/estimate.ts";
+import type { UnitSystem } from "../../units/print.ts";
 import type { Caution } from "./cautions.ts";
 import type { LineDrop } from "./drop.ts";
 import type { LoadAnswer } from "./load.ts";
 import type { MatingKind, MatingReason } from "./mating.ts";
-import type { UnitSystem } from "./words.ts";
 
 /** A receptacle of the site with the hookup that carries it. */
 export interface OfferedReceptacle {

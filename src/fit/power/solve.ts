@@ -5,6 +5,7 @@
 import type { PowerAnswer } from "../answer.ts";
 import { candidatesOf } from "./candidate.ts";
 import { placeRank } from "./chain.ts";
+import { type LoadAnswer, type LoadSupply, loadAnswer } from "./load.ts";
 import type { MatingKind } from "./mating.ts";
 import type { PowerCandidate, PowerInput, PowerSolution } from "./problem.ts";
 
@@ -41,7 +42,14 @@ function compare(one: PowerCandidate, other: PowerCandidate): number {
  * before adapter, without extension, aboard before to bring. The fit chooses among them by reach as well.
  */
 export function solvePower(input: PowerInput): PowerSolution {
-  const candidates = input.receptacles.flatMap((offered) => candidatesOf(input, offered)).sort(compare);
+  const loads = new Map<string, LoadAnswer>();
+  const loadOf = (supply: LoadSupply): LoadAnswer => {
+    const key = [supply.legs, supply.amps, supply.continuousAmps, supply.voltsToNeutral].join(" ");
+    const known = loads.get(key) ?? loadAnswer(input.appliances, supply);
+    loads.set(key, known);
+    return known;
+  };
+  const candidates = input.receptacles.flatMap((offered) => candidatesOf(input, offered, loadOf)).sort(compare);
   return { candidates, best: candidates.find((candidate) => candidate.usable) ?? null };
 }
 

@@ -1,18 +1,10 @@
 /** Numbers in words for the power sentences. Display rounds down what is available, never up. */
+import { plainNumber } from "../../units/number.ts";
+import { formatLength, type UnitSystem } from "../../units/print.ts";
 
-const METRES_PER_FOOT = 0.3048;
-const TEN = 10;
-const HUNDRED = 100;
-/** Guards a value such as 15.239999 m, which is 50 ft, against being cut to the step below. */
-const HAIR = 1e-9;
-
-export type UnitSystem = "us" | "metric";
-
-/** A length in the caller's units: "25.0 ft" or "7.6 m"; rounded down to a tenth. */
+/** A length that is there, in the caller's units, rounded down. */
 export function lengthWords(metres: number, units: UnitSystem): string {
-  const value = units === "us" ? metres / METRES_PER_FOOT : metres;
-  const tenths = Math.floor(value * TEN + HAIR) / TEN;
-  return `${tenths.toFixed(1)} ${units === "us" ? "ft" : "m"}`;
+  return formatLength(metres, units, { round: "down" });
 }
 
 /** An amount with thousands set apart: "12,000". */
@@ -24,12 +16,12 @@ export function grouped(amount: number): string {
 
 /** One decimal, dropped when it is zero: "24" or "4.5"; rounded down. */
 export function oneDecimal(value: number): string {
-  return (Math.floor(value * TEN + HAIR) / TEN).toString();
+  return plainNumber(value, 1, "down");
 }
 
 /** Two decimals, rounded up: for what is lost. */
 export function twoDecimals(value: number): string {
-  return (Math.ceil(value * HUNDRED - HAIR) / HUNDRED).toFixed(2);
+  return plainNumber(value, 2, "up");
 }
 
 /** "a", "a and b", "a, b and c". */
