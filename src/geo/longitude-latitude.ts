@@ -10,7 +10,7 @@ import { polygon } from "@turf/helpers";
 import { kinks } from "@turf/kinks";
 import { rewind } from "@turf/rewind";
 import type { PadPoint } from "./pad-frame.ts";
-import { crossesItself } from "./polygon.ts";
+import { crossesItself, signedArea } from "./polygon.ts";
 import type { LonLat } from "./tangent-plane.ts";
 
 /** [longitude, latitude] or [longitude, latitude, height], degrees and metres. */
@@ -20,6 +20,8 @@ export type ClosedRing = readonly Position[];
 
 const METRES_PER_KILOMETRE = 1000;
 const HALF_TURN_DEGREES = 180;
+/** Share of the square of its size below which the area of a ring is rounding. */
+const FLAT_SHARE = 1e-9;
 
 /** The first two numbers of a position by name. */
 export function lonLat(position: Position): LonLat {
@@ -37,12 +39,26 @@ export function roughArea(rings: readonly ClosedRing[]): number {
 }
 
 /**
- * True when a ring crosses or touches itself or another ring. Turf's kinks sees proper crossings of all rings; sides
- * that lie upon each other have no single crossing point and are found by our own test.
+ * True when a ring holds more than `least` square metres. Corners in one line of the longitude and latitude plane have
+ * no area, although the sphere, on which such a line is curved, would find some.
+ */
+export function hasArea(ring: ClosedRing, least: number): boolean {
+  const corners = ring.slice(0, -1).map(flat);
+  const first = flat(ring[0] ?? [0, 0]);
+  const longest = corners.reduce(
+    (most, { along, left }) => Math.max(most, Math.hypot(along - first.along, left - first.left)),
+    0,
+  );
+  return Math.abs(signedArea(corners)) > FLAT_SHARE * longest * longest && roughArea([ring]) >= least;
+}
+
+/**
+ * True when a ring crosses or touches itself or another ring. Turf's kinks sees where rings cross each other; sides that
+ * lie upon each other have no single crossing point, so that each ring alone is tried by our own test.
  */
 export function crosses(rings: readonly ClosedRing[]): boolean {
-  const overlaps = rings.some((ring) => crossesItself(ring.slice(0, -1).map(flat)));
-  return overlaps || kinks(polygon(mutable(rings))).features.length > 0;
+  if (rings.some((ring) => crossesItself(ring.slice(0, -1).map(flat)))) return true;
+  return rings.length > 1 && kinks(polygon(mutable(rings))).features.length > 0;
 }
 
 /** Degrees laid out as a plane: straight sides stay straight, which is all that a crossing test needs. */
