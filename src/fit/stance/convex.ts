@@ -1,0 +1,163 @@
+import { GRAZE_TOLERANCE, TOUCH_TOLERANCE } from "./tolerance.ts";
+
+/** The open convex set of the points with `nx x + ny y < offset` for every side; normals have length 1. */
+export interface ConvexSet {
+  readonly nx: Float64Array;
+  readonly ny: Float64Array;
+  readonly offset: Float64Array;
+}
+
+/** A convex polygon with its corners counter-clockwise; side k runs from corner k to corner k + 1. */
+export interface ConvexPolygon extends ConvexSet {
+  readonly xs: Float64Array;
+  readonly ys: Float64Array;
+}
+
+interface Point {
+  readonly x: number;
+  readonly y: number;
+}
+
+/** Cosine above which two unit normals count as the same side. */
+const SAME_DIRECTION = 1 - 1e-14;
+
+/** A polygon from its corners in order; a clockwise outline is turned, repeated corners are dropped. */
+export function convexPolygon(corners: readonly Point[]): ConvexPolygon {
+  const kept = corners.filter((corner, index) => {
+    const next = corners[(index + 1) % corners.length] as Point;
+    return corners.length === 1 || Math.hypot(next.x - corner.x, next.y - corner.y) > TOUCH_TOLERANCE;
+  });
+  let doubleArea = 0;
+  kept.forEach((corner, index) => {
+    const next = kept[(index + 1) % kept.length] as Point;
+    doubleArea += corner.x * next.y - next.x * corner.y;
+  });
+  if (doubleArea < 0) kept.reverse();
+  const count = kept.length;
+  const polygon = {
+    xs: Float64Array.from(kept, (corner) => corner.x),
+    ys: Float64Array.from(kept, (corner) => corner.y),
+    nx: new Float64Array(count),
+    ny: new Float64Array(count),
+    offset: new Float64Array(count),
+  };
+  for (let side = 0; side < count; side++) {
+    const from = kept[side] as Point;
+    const to = kept[(side + 1) % count] as Point;
+    const length = Math.hypot(to.x - from.x, to.y - from.y);
+    polygon.nx[side] = (to.y - from.y) / length;
+    polygon.ny[side] = (from.x - to.x) / length;
+    polygon.offset[side] = ((to.y - from.y) * from.x - (to.x - from.x) * from.y) / length;
+  }
+  return polygon;
+}
+
+/** The polygon of an axis-aligned box. */
+export function boxPolygon(xMin: number, xMax: number, yMin: number, yMax: number): ConvexPolygon {
+  return convexPolygon([
+    { x: xMin, y: yMin },
+    { x: xMax, y: yMin },
+    { x: xMax, y: yMax },
+    { x: xMin, y: yMax },
+  ]);
+}
+
+/** A set from a list of sides `[nx, ny, offset]`. */
+export function convexSet(sides: readonly (readonly [number, number, number])[]): ConvexSet {
+  return {
+    nx: Float64Array.from(sides, (side) => side[0]),
+    ny: Float64Array.from(sides, (side) => side[1]),
+    offset: Float64Array.from(sides, (side) => side[2]),
+  };
+}
+
+/** Metres from the point out to the nearest side; negative outside. */
+export function depthInside(set: ConvexSet, x: number, y: number): number {
+  let depth = Infinity;
+  const { nx, ny, offset } = set;
+  for (let side = 0; side < nx.length; side++) {
+    const slack = (offset[side] as number) - (nx[side] as number) * x - (ny[side] as number) * y;
+    if (slack < depth) depth = slack;
+  }
+  return depth;
+}
+
+/** True when the segment enters the set deeper than a graze. */
+export function segmentCrosses(set: ConvexSet, x1: number, y1: number, x2: number, y2: number): boolean {
+  let start = 0;
+  let end = 1;
+  const { nx, ny, offset } = set;
+  for (let side = 0; side < nx.length; side++) {
+    const limit = (offset[side] as number) - GRAZE_TOLERANCE;
+    const first = limit - (nx[side] as number) * x1 - (ny[side] as number) * y1;
+    const last = limit - (nx[side] as number) * x2 - (ny[side] as number) * y2;
+    if (first <= 0 && last <= 0) return false;
+    if (first <= 0) start = Math.max(start, first / (first - last));
+    else if (last <= 0) end = Math.min(end, first / (first - last));
+    if (start >= end) return false;
+  }
+  return true;
+}
+
+function support(polygon: ConvexPolygon, nx: number, ny: number): number {
+  let most = -Infinity;
+  for (let corner = 0; corner < polygon.xs.length; corner++) {
+    const value = nx * (polygon.xs[corner] as number) + ny * (polygon.ys[corner] as number);
+    if (value > most) most = value;
+  }
+  return most;
+}
+
+/**
+ * The translations w that make `w + moving` overlap `fixed`: the interior of fixed (+) (-moving).
+ * Its sides are parallel to the sides of the two, so no polygon has to be built. A segment is a polygon of two corners.
+ */
+export function overlapSet(fixed: ConvexPolygon, moving: ConvexPolygon): ConvexSet {
+  const sides: [number, number, number][] = [];
+  const add = (nx: number, ny: number): void => {
+    if (sides.some((side) => side[0] * nx + side[1] * ny > SAME_DIRECTION)) return;
+    sides.push([nx, ny, support(fixed, nx, ny) + support(moving, -nx, -ny)]);
+  };
+  for (let side = 0; side < moving.nx.length; side++) add(-(moving.nx[side] as number), -(moving.ny[side] as number));
+  for (let side = 0; side < fixed.nx.length; side++) add(fixed.nx[side] as number, fixed.ny[side] as number);
+  return convexSet(sides);
+}
+
+/**
+ * The points that cannot be seen from (x, y) because the polygon is in the way: the open shadow, a convex set bounded
+ * by the sides that face the eye and by the two tangents. An eye on the outline has no tangents of its own: the sides
+ * through it are enough. Null when the eye is inside the polygon, where nothing is seen.
+ */
+export function shadow(polygon: ConvexPolygon, x: number, y: number): ConvexSet | null {
+  const sides: [number, number, number][] = [];
+  let outside = false;
+  for (let side = 0; side < polygon.nx.length; side++) {
+    const nx = polygon.nx[side] as number;
+    const ny = polygon.ny[side] as number;
+    const offset = polygon.offset[side] as number;
+    const beyond = nx * x + ny * y - offset;
+    if (beyond >= -TOUCH_TOLERANCE) sides.push([nx, ny, offset]);
+    if (beyond > TOUCH_TOLERANCE) outside = true;
+  }
+  if (sides.length === 0) return null;
+  if (outside) sides.push(tangent(polygon, x, y, 1), tangent(polygon, x, y, -1));
+  return convexSet(sides);
+}
+
+/** The tangent through the eye that keeps the polygon to its right (turn 1) or left (turn -1), pointing outwards. */
+function tangent(polygon: ConvexPolygon, x: number, y: number, turn: 1 | -1): [number, number, number] {
+  let bestX = 0;
+  let bestY = 0;
+  for (let corner = 0; corner < polygon.xs.length; corner++) {
+    const dx = (polygon.xs[corner] as number) - x;
+    const dy = (polygon.ys[corner] as number) - y;
+    if ((bestX === 0 && bestY === 0) || turn * (bestX * dy - bestY * dx) > 0) {
+      bestX = dx;
+      bestY = dy;
+    }
+  }
+  const length = Math.hypot(bestX, bestY);
+  const nx = (-turn * bestY) / length;
+  const ny = (turn * bestX) / length;
+  return [nx, ny, nx * x + ny * y];
+}
