@@ -3,8 +3,8 @@ import data from "../../../data/hose.json" with { type: "json" };
 
 export interface ThreadMating {
   readonly mating: "direct" | "adapter" | "unknown";
-  /** Item to bring, for instance "bsp to ght thread adapter"; null when none. */
-  readonly adapter: string | null;
+  /** Item word of the kit that makes them mate; null when none is needed or nobody knows. */
+  readonly adapter: "thread-adapter" | null;
   readonly why: string;
   readonly source: string;
 }
@@ -38,7 +38,7 @@ export function threadMating(siteThread: string | null, rigThread = "ght"): Thre
   }
   return {
     mating: "adapter",
-    adapter: `${site.id} to ${rig.id} thread adapter`,
+    adapter: "thread-adapter",
     why: `The outlet has a ${site.name}, the hose a ${rig.name}; they do not mate, so an adapter made for drinking water is needed.`,
     source: `${site.source} (${site.mark})`,
   };
