@@ -35,7 +35,10 @@ export function createApp(dependencies: Dependencies): App {
     const answer = crossOriginPreflight(context.req.raw, dependencies);
     if (answer === null) await next();
     else context.res = answer;
-    context.res = finish(context, dependencies, requestId);
+    const finished = finish(context, dependencies, requestId);
+    // Hono merges the headers of a response that stands already into the new one; here the new one is complete.
+    context.res = undefined;
+    context.res = finished;
     dependencies.log?.(logEntry(context, requestId, dependencies.clock() - started));
   });
 

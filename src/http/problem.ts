@@ -162,14 +162,3 @@ export function problemResponse(problem: Problem, requestId: string, listed: num
     headers: { ...problem.headers, "Content-Type": PROBLEM_MEDIA_TYPE, "Cache-Control": "no-store" },
   });
 }
-
-const LONGEST_ECHO = 60;
-
-/** A value from the request in few characters, or undefined when it is too big to repeat. */
-export function shortly(value: unknown): string | undefined {
-  if (value === undefined) return undefined;
-  if (Array.isArray(value)) return value.length === 0 ? "an empty array" : `an array of ${value.length}`;
-  if (typeof value === "object" && value !== null) return "an object";
-  const text = JSON.stringify(value);
-  return text !== undefined && text.length <= LONGEST_ECHO ? text : undefined;
-}

@@ -79,6 +79,8 @@ export interface Route {
   readonly answer: { readonly description: string; readonly content: Readonly<Record<string, MediaContent>> };
   /** True when the answer carries a strong ETag and honours If-None-Match. */
   readonly conditional: boolean;
+  /** True when the answer comes in pages with Link headers. */
+  readonly paged?: boolean;
   readonly problems: readonly ProblemCode[];
   readonly handle: (call: Call) => Promise<Response>;
 }

@@ -69,6 +69,18 @@ export function standalone(schemas: Readonly<Schemas>, name: string, address: st
 
 const byName = ([a]: readonly [string, unknown], [b]: readonly [string, unknown]): number => (a < b ? -1 : 1);
 
+/** A copy in which a part that is written out again, word for word, refers to the component that it repeats. */
+export function shareRepeats(schema: JsonSchema, named: ReadonlyMap<string, string>): JsonSchema {
+  const visit = (value: unknown): unknown => {
+    if (Array.isArray(value)) return value.map(visit);
+    if (typeof value !== "object" || value === null) return value;
+    const name = named.get(JSON.stringify(value));
+    if (name !== undefined) return { $ref: COMPONENTS + name };
+    return Object.fromEntries(Object.entries(value).map(([key, inner]) => [key, visit(inner)]));
+  };
+  return Object.fromEntries(Object.entries(schema).map(([key, inner]) => [key, visit(inner)]));
+}
+
 /** A copy in which every `$ref` is rewritten. */
 export function mapReferences(schema: JsonSchema, rewrite: (reference: string) => string): JsonSchema {
   return mapValue(schema, rewrite) as JsonSchema;

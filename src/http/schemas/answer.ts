@@ -130,12 +130,28 @@ const fix = z
     title: z.string(),
     change: z
       .object({
-        facings: list(z.enum(["out", "in"])).optional(),
-        awning: z.enum(["required", "wanted", "in"]).optional(),
-        closeSlides: list(z.string()).optional(),
-        lengthen: z.object({ service, by: metres("Added length") }).optional(),
-        addKit: list(z.record(z.string(), z.unknown())).optional(),
-        needs: z.partialRecord(service, need).optional(),
+        options: z
+          .object({
+            facings: list(z.enum(["out", "in"])).optional(),
+            awning: z.enum(["required", "wanted", "in"]).optional(),
+            closeSlides: list(z.string()).optional(),
+            needs: z.partialRecord(service, need).optional(),
+          })
+          .optional()
+          .meta({ description: "Members to set in `options`." }),
+        kit: list(
+          z.object({
+            item: z.string(),
+            plug: z.string().optional(),
+            receptacle: z.string().optional(),
+            rating: z.number().optional(),
+            length: z.number().optional(),
+            gauge: z.string().optional(),
+            where: z.enum(["aboard", "depot"]),
+          }),
+        )
+          .optional()
+          .meta({ description: "Items to add to the rig's `kit`." }),
       })
       .meta({ description: "What to change in the request so that solving again gives `verdictAfter`." }),
     free: z.boolean(),

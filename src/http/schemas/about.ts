@@ -1,0 +1,88 @@
+/** Answers about the interface and errors. */
+import * as z from "zod";
+import { PROBLEMS, type ProblemCode } from "../problem.ts";
+
+const [firstCode, ...otherCodes] = Object.keys(PROBLEMS) as [ProblemCode, ...ProblemCode[]];
+
+export const healthSchema = z.object({
+  status: z.literal("ok"),
+  version: z.string(),
+  recordsVersion: z.string().meta({ description: "Changes whenever a stored record changes." }),
+});
+
+export const limitListSchema = z.object({
+  limits: z.array(z.object({ name: z.string(), value: z.number(), unit: z.string(), meaning: z.string() })),
+  exactSolver: z.enum(["none", "highs"]).meta({ description: "Solver that proves assignments optimal; none here." }),
+});
+
+export const schemaListSchema = z.object({
+  schemas: z.array(z.object({ name: z.string(), href: z.string(), description: z.string() })),
+});
+
+const word = z.object({ id: z.string(), meaning: z.string() });
+
+export const vocabularySchema = z.object({
+  plugs: z
+    .array(
+      z.object({
+        id: z.string(),
+        name: z.string(),
+        system: z.string(),
+        volts: z.number().nullable(),
+        amps: z.number().nullable(),
+      }),
+    )
+    .meta({ description: "Plugs, and the receptacles that bear the same name." }),
+  adapters: z.array(
+    z.object({
+      id: z.string(),
+      description: z.string(),
+      plug: z.string().nullable(),
+      receptacle: z.string().nullable(),
+      rating: z.number().nullable(),
+      source: z.string(),
+    }),
+  ),
+  kitItems: z.array(word),
+  rigClasses: z.array(word),
+  services: z.array(word),
+  needs: z.array(word),
+  layouts: z.array(word),
+  siteVerdicts: z.array(word).meta({ description: "In order of precedence: the first that applies is given." }),
+  lineVerdicts: z.array(word),
+  checkStatuses: z.array(word),
+  checkFamilies: z.array(word),
+  checks: z.array(z.object({ id: z.string(), family: z.string(), deciding: z.boolean(), meaning: z.string() })),
+  bases: z.array(word),
+  warningCodes: z.array(word),
+  problemCodes: z.array(z.object({ id: z.string(), status: z.number(), meaning: z.string() })),
+});
+
+export type Vocabulary = z.infer<typeof vocabularySchema>;
+
+const problemErrorSchema = z
+  .object({
+    pointer: z.string().optional().meta({ description: "JSON Pointer in the body; the empty text is the whole body." }),
+    parameter: z.string().optional().meta({ description: "Query or path parameter." }),
+    header: z.string().optional().meta({ description: "Request header." }),
+    code: z.string(),
+    message: z.string(),
+    expected: z.string().optional(),
+    got: z.string().optional().meta({ description: "What was found, when it is short." }),
+    line: z.number().int().optional(),
+    column: z.number().int().optional(),
+  })
+  .meta({ id: "ProblemError", description: "One fault of a request." });
+
+export const problemSchema = z
+  .object({
+    type: z.string().meta({ description: "Address of the paragraph on the reference page." }),
+    title: z.string(),
+    status: z.number().int(),
+    detail: z.string(),
+    instance: z.string().meta({ description: "urn:uuid: and the request id." }),
+    code: z.enum([firstCode, ...otherCodes]),
+    errors: z.array(problemErrorSchema),
+    errorCount: z.number().int().meta({ description: "All faults found, also those beyond the ones listed." }),
+  })
+  .meta({ id: "Problem", description: "Problem details, RFC 9457." });

@@ -1,0 +1,69 @@
+/** Every schema that the description names, and those that are published one by one. */
+import * as z from "zod";
+import { rigJsonSchema } from "../../rig/json-schema.ts";
+import { campground, campgroundCollection, hookup, siteFeature, siteProperties } from "../../site/schema.ts";
+import { addComponent, fromZod, shareRepeats } from "../openapi/components.ts";
+import { type JsonSchema, schemaRef } from "../route.ts";
+import { healthSchema, limitListSchema, problemSchema, schemaListSchema, vocabularySchema } from "./about.ts";
+import { fitAnswerSchema } from "./answer.ts";
+import { fitRequestSchema, siteReferenceSchema } from "./fit-request.ts";
+import { campgroundListSchema } from "./records.ts";
+import { searchRequestSchema } from "./search.ts";
+import { searchAnswerSchema } from "./search-answer.ts";
+
+const aroundFeature = z.looseObject({
+  type: z.literal("Feature"),
+  geometry: z.looseObject({}).nullable(),
+  properties: z.looseObject({ kind: z.string() }),
+});
+
+/** Built on demand: the description is asked for far less often than a fit. */
+export function componentSchemas(): Record<string, JsonSchema> {
+  const schemas: Record<string, JsonSchema> = {};
+  const add = (name: string, schema: JsonSchema, description: string) =>
+    addComponent(schemas, name, { description, ...schema });
+  const named = new Map<string, string>();
+  /** Adds a part of the campground record; what comes later refers to it instead of repeating it. */
+  const addPart = (name: string, schema: z.ZodType, description: string) => {
+    const { $schema: _dialect, ...body } = fromZod(schema, "input");
+    add(name, shareRepeats(body, named), description);
+    named.set(JSON.stringify(body), name);
+  };
+  addPart("Hookup", hookup, "A hookup of a site.");
+  addPart("SiteProperties", siteProperties, "What a site's record says; also a pattern's.");
+  addPart("Site", siteFeature, "A site as a GeoJSON Feature. Unknown members are kept.");
+  addPart("CampgroundMember", campground, "What holds for a whole campground.");
+  addPart(
+    "Campground",
+    campgroundCollection,
+    "A campground as one GeoJSON FeatureCollection (RFC 7946) with the member `campground`.",
+  );
+  add("Rig", rigJsonSchema() as JsonSchema, "A rig.");
+  add("AroundFeature", fromZod(aroundFeature, "input"), "A feature near a site: its `kind` says what it is.");
+  add("SiteReference", fromZod(siteReferenceSchema, "input"), "A stored site.");
+  add("SiteOrReference", { oneOf: [schemaRef("Site"), schemaRef("SiteReference")] }, "A site, or the ids of one.");
+  add("FitRequest", fromZod(fitRequestSchema, "input"), "One rig and one site.");
+  add("Fit", fromZod(fitAnswerSchema, "output"), "The answer to one rig on one site.");
+  add("SearchRequest", fromZod(searchRequestSchema, "input"), "One rig, and where to look.");
+  add("SearchAnswer", fromZod(searchAnswerSchema, "output"), "A page of sites with their fit.");
+  add("CampgroundList", fromZod(campgroundListSchema, "output"), "A page of the stored campgrounds.");
+  add("Problem", fromZod(problemSchema, "output"), "Problem details.");
+  add("Vocabulary", fromZod(vocabularySchema, "output"), "Every word that requests and answers use.");
+  add("LimitList", fromZod(limitListSchema, "output"), "Every cap of this interface.");
+  add("SchemaList", fromZod(schemaListSchema, "output"), "The published schemas.");
+  add("Health", fromZod(healthSchema, "output"), "The service answers.");
+  return Object.fromEntries(Object.entries(schemas).sort(([a], [b]) => (a < b ? -1 : 1)));
+}
+
+/** Name under /schemas, and the component that it gives. */
+export const PUBLISHED_SCHEMAS: Readonly<Record<string, string>> = {
+  rig: "Rig",
+  site: "Site",
+  campground: "Campground",
+  "fit-request": "FitRequest",
+  fit: "Fit",
+  "search-request": "SearchRequest",
+  "search-answer": "SearchAnswer",
+  problem: "Problem",
+  vocabulary: "Vocabulary",
+};

@@ -1,0 +1,117 @@
+/** Every word that requests and answers use, read from the tables and schemas that the fit itself reads. */
+import adapters from "../../data/adapters.json" with { type: "json" };
+import kit from "../../data/kit.json" with { type: "json" };
+import receptacles from "../../data/receptacles.json" with { type: "json" };
+import rigTable from "../../data/rig-classes.json" with { type: "json" };
+import { rigClasses } from "../rig/vocabulary.ts";
+import { PROBLEMS, type ProblemCode } from "./problem.ts";
+import type { Vocabulary } from "./schemas/about.ts";
+
+type Words = Vocabulary["services"];
+
+const words = (meanings: Readonly<Record<string, string>>): Words =>
+  Object.entries(meanings).map(([id, meaning]) => ({ id, meaning }));
+
+export const SERVICE_WORDS = {
+  power: "Electric supply from a receptacle.",
+  water: "Pressurised drinking water at a tap.",
+  fill: "A tap to fill the tank from, not to stay connected to.",
+  sewer: "A drain that the rig's sewer hose enters.",
+  cable: "Television or data cable.",
+} as const;
+
+export const NEED_WORDS = {
+  required: "Absent or failing is `does not fit`; unrecorded is `unknown`.",
+  wanted: "Failing is named in the headline only.",
+  ignored: "Not judged.",
+} as const;
+
+export const LAYOUT_WORDS = {
+  "back-in": "Entered and left by the same end.",
+  "pull-through": "Entered by one end and left by the other.",
+  parallel: "Beside the road, along it.",
+} as const;
+
+/** In order of precedence. */
+export const SITE_VERDICT_WORDS = {
+  "does not fit": "A deciding check fails for every value the record leaves open.",
+  unknown: "A deciding check waits for something that is not recorded; `unknowns` says what to measure.",
+  tight: "It works with less margin than `comfort`, or only when the line hangs clear of the ground.",
+  "fits with kit": "It fits with the items listed under `kit`.",
+  fits: "Every deciding check passes with what the rig carries.",
+} as const;
+
+export const LINE_VERDICT_WORDS = {
+  reaches: "The line reaches when laid, also when parked a little off.",
+  tight: "It reaches with less than `comfort` to spare, or only hanging clear of the ground.",
+  short: "It does not reach from any allowed stance.",
+  unknown: "A place or a length that decides is not known well enough.",
+  "not needed": "The need is `ignored`, or the rig has no such connection.",
+  absent: "The site has no such hookup.",
+} as const;
+
+export const CHECK_STATUS_WORDS = {
+  pass: "Within the limit.",
+  "pass with kit": "Within the limit with an item listed under `kit`.",
+  tight: "Within the limit by little.",
+  fail: "Beyond the limit.",
+  unknown: "Waits for something that is not recorded.",
+  "not applicable": "Nothing to judge on this rig at this site.",
+} as const;
+
+export const CHECK_FAMILY_WORDS = {
+  cannot: "Physics.",
+  "must-not": "A hazard.",
+  "may-not": "A rule of the place.",
+  risk: "Informs; never makes a fit a no.",
+} as const;
+
+export const BASIS_WORDS = {
+  measured: "Tape or survey; carries `accuracy`.",
+  mapped: "Imagery or open map; carries `accuracy`.",
+  gps: "A satellite fix; carries `accuracy`.",
+  described: "Words such as driver side, rear third; a region without a probability.",
+  code: "Placed by a named siting rule; a region without a probability.",
+  assumed: "A default of the class; a range without a probability.",
+} as const;
+
+export const WARNING_WORDS = {
+  ignored: "Read and not used.",
+  assumed: "Not given, so a default stands in.",
+  estimated: "Given roughly.",
+  implausible: "Kept as given, but unusual: check it.",
+  stale: "Old enough to doubt.",
+  contradiction: "Two members disagree.",
+  repaired: "Put right in a way that leaves the meaning.",
+} as const;
+
+export function vocabulary(): Vocabulary {
+  return {
+    plugs: receptacles.devices.map(({ id, name, system, volts, amps }) => ({ id, name, system, volts, amps })),
+    adapters: adapters.adapters.map(({ id, description, plug, receptacle, rating, source }) => ({
+      id,
+      description,
+      plug,
+      receptacle,
+      rating,
+      source,
+    })),
+    kitItems: Object.entries(kit.items).map(([id, { title }]) => ({ id, meaning: title })),
+    rigClasses: rigClasses.map((id) => ({ id, meaning: rigTable.classes[id].description })),
+    services: words(SERVICE_WORDS),
+    needs: words(NEED_WORDS),
+    layouts: words(LAYOUT_WORDS),
+    siteVerdicts: words(SITE_VERDICT_WORDS),
+    lineVerdicts: words(LINE_VERDICT_WORDS),
+    checkStatuses: words(CHECK_STATUS_WORDS),
+    checkFamilies: words(CHECK_FAMILY_WORDS),
+    checks: [],
+    bases: words(BASIS_WORDS),
+    warningCodes: words(WARNING_WORDS),
+    problemCodes: (Object.keys(PROBLEMS) as ProblemCode[]).map((id) => ({
+      id,
+      status: PROBLEMS[id].status,
+      meaning: PROBLEMS[id].meaning,
+    })),
+  };
+}

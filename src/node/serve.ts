@@ -1,0 +1,156 @@
+/** The server on Node: the application on one port, with time limits on slow clients and an orderly end. */
+import { randomUUID } from "node:crypto";
+import { STATUS_CODES } from "node:http";
+import type { AddressInfo } from "node:net";
+import type { Duplex } from "node:stream";
+import { createAdaptorServer, type ServerType } from "@hono/node-server";
+import { createApp, type Dependencies, type LogEntry } from "../http/app.ts";
+import { PROBLEM_MEDIA_TYPE } from "../http/problem.ts";
+import { openFolder } from "./file-store.ts";
+
+export interface ServeOptions {
+  /** Default: PORT of the environment, else 8787; 0 takes any free port. */
+  readonly port?: number;
+  /** Default: HOST of the environment, else 127.0.0.1. */
+  readonly host?: string;
+  /** Folder of .geojson files. */
+  readonly folder: string;
+  readonly version: string;
+  readonly log?: (line: string) => void;
+  readonly crossOrigin?: Dependencies["crossOrigin"];
+}
+
+export interface Service {
+  readonly address: string;
+  /** Takes no new connection, lets what runs end, and cuts what has not ended after the grace. */
+  readonly stop: () => Promise<void>;
+}
+
+const DEFAULT_PORT = 8787;
+const DEFAULT_HOST = "127.0.0.1";
+const LARGEST_PORT = 65_535;
+const HEADERS_WITHIN = 10_000;
+const REQUEST_WITHIN = 30_000;
+const KEEP_ALIVE = 5000;
+const CHECK_EVERY = 1000;
+const LARGEST_HEADER = 16_384;
+const GRACE = 10_000;
+const TIMED_OUT = "ERR_HTTP_REQUEST_TIMEOUT";
+const HEADER_OVERFLOW = "HPE_HEADER_OVERFLOW";
+const BAD_REQUEST = 400;
+const REQUEST_TIMEOUT = 408;
+const HEADERS_TOO_LARGE = 431;
+
+/** Starts the server. Throws with a plain sentence when the folder cannot be read or the port is taken. */
+export async function serve(options: ServeOptions): Promise<Service> {
+  const log = options.log ?? ((line: string) => console.error(line));
+  const { store, refused } = await openFolder(options.folder).catch((fault: unknown) => {
+    throw new Error(`The folder ${options.folder} cannot be read: ${messageOf(fault)}`);
+  });
+  for (const { name, why } of refused) log(`Left out ${name}: ${why}`);
+  for (const { name, brokenSites } of await store.list()) {
+    if (brokenSites > 0) log(`${name}: ${brokenSites} sites were refused; a search names them.`);
+  }
+  const app = createApp({
+    store,
+    clock: () => performance.now(),
+    requestId: randomUUID,
+    version: options.version,
+    log: (entry) => {
+      if (entry.error !== undefined) log(failureLine(entry));
+    },
+    ...(options.crossOrigin === undefined ? {} : { crossOrigin: options.crossOrigin }),
+  });
+  const server = createAdaptorServer({
+    fetch: app.fetch,
+    serverOptions: {
+      headersTimeout: HEADERS_WITHIN,
+      requestTimeout: REQUEST_WITHIN,
+      keepAliveTimeout: KEEP_ALIVE,
+      connectionsCheckingInterval: CHECK_EVERY,
+      maxHeaderSize: LARGEST_HEADER,
+    },
+  });
+  server.on("clientError", answerBrokenRequest);
+  const host = options.host ?? process.env["HOST"] ?? DEFAULT_HOST;
+  await listen(server, options.port ?? portFrom(process.env["PORT"]), host);
+  const { port } = server.address() as AddressInfo;
+  return { address: `http://${host.includes(":") ? `[${host}]` : host}:${port}`, stop: () => stop(server) };
+}
+
+/** Ends the service in order when the process is told to end. */
+export function stopOnSignals(service: Service, log: (line: string) => void = console.error): void {
+  const end = (signal: string) => {
+    log(`${signal}: finishing what runs.`);
+    service.stop().then(
+      () => process.exit(0),
+      (fault: unknown) => {
+        log(messageOf(fault));
+        process.exit(1);
+      },
+    );
+  };
+  process.once("SIGTERM", end);
+  process.once("SIGINT", end);
+}
+
+function portFrom(text: string | undefined): number {
+  if (text === undefined || text === "") return DEFAULT_PORT;
+  const port = Number(text);
+  if (!/^\d+$/.test(text) || port > LARGEST_PORT) {
+    throw new Error(`PORT is "${text}"; a whole number from 0 to ${LARGEST_PORT} is wanted.`);
+  }
+  return port;
+}
+
+function listen(server: ServerType, port: number, host: string): Promise<void> {
+  return new Promise((resolve, reject) => {
+    server.once("error", (fault: NodeJS.ErrnoException) => {
+      const why: Readonly<Record<string, string>> = {
+        EADDRINUSE: `Port ${port} on ${host} is taken. Stop what uses it, or set PORT to another one.`,
+        EACCES: `Port ${port} needs rights that this user lacks. Set PORT to one above 1023.`,
+        EADDRNOTAVAIL: `${host} is no address of this machine. Set HOST.`,
+      };
+      reject(new Error(why[fault.code ?? ""] ?? `Cannot listen on ${host}:${port}: ${fault.message}`));
+    });
+    server.listen(port, host, resolve);
+  });
+}
+
+function stop(server: ServerType): Promise<void> {
+  return new Promise((resolve, reject) => {
+    const cut = setTimeout(() => "closeAllConnections" in server && server.closeAllConnections(), GRACE);
+    cut.unref();
+    server.close((fault) => {
+      clearTimeout(cut);
+      if (fault) reject(fault);
+      else resolve();
+    });
+    if ("closeIdleConnections" in server) server.closeIdleConnections();
+  });
+}
+
+/** What Node could not read as a request gets a problem too, written by hand because no request reached the routes. */
+function answerBrokenRequest(fault: NodeJS.ErrnoException, socket: Duplex): void {
+  if (fault.code === "ECONNRESET" || !socket.writable) {
+    socket.destroy();
+    return;
+  }
+  const status =
+    fault.code === TIMED_OUT ? REQUEST_TIMEOUT : fault.code === HEADER_OVERFLOW ? HEADERS_TOO_LARGE : BAD_REQUEST;
+  const title = STATUS_CODES[status] ?? "";
+  const body = JSON.stringify({ type: "about:blank", title, status, instance: `urn:uuid:${randomUUID()}` });
+  const head = [
+    `HTTP/1.1 ${status} ${title}`,
+    `Content-Type: ${PROBLEM_MEDIA_TYPE}`,
+    `Content-Length: ${Buffer.byteLength(body)}`,
+    "Connection: close",
+  ];
+  socket.end(`${head.join("\r\n")}\r\n\r\n${body}`);
+}
+
+function failureLine({ requestId, method, route, error }: LogEntry): string {
+  return `${requestId} ${method} ${route ?? "no route"} broke: ${error instanceof Error ? error.stack : String(error)}`;
+}
+
+const messageOf = (fault: unknown): string => (fault instanceof Error ? fault.message : String(fault));
