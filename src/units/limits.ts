@@ -12,15 +12,18 @@ export interface Limits {
   readonly positive?: boolean;
 }
 
-/** Small limits need more digits than large ones: 0.003 m must not print as 0 m. */
-const DECIMALS = 3;
-const DECIMALS_FROM_TEN = 1;
-const TEN = 10;
+/** Digits after the point by size, so that 0.003 m does not print as 0 m and 12.192 m not longer than anyone reads. */
+const DIGITS: readonly { readonly from: number; readonly decimals: number }[] = [
+  { from: 10, decimals: 1 },
+  { from: 1, decimals: 2 },
+  { from: 0, decimals: 3 },
+];
 
 /** An SI value in a unit, for a sentence: `7.62 m`, `25 ft`. */
 export function inUnit(si: number, unit: Unit, round: Rounding = "nearest"): string {
   const value = unit.fromSi(si);
-  return `${plainNumber(value, Math.abs(value) >= TEN ? DECIMALS_FROM_TEN : DECIMALS, round)} ${unit.name}`;
+  const digits = DIGITS.find(({ from }) => Math.abs(value) >= from);
+  return `${plainNumber(value, digits?.decimals ?? 0, round)} ${unit.name}`;
 }
 
 /** The error when a value lies beyond its limits, or null. The limit shown is rounded so that it is itself allowed. */
