@@ -5,11 +5,20 @@ import { sayer } from "../../../src/fit/say.ts";
 import { known, measured, ranged } from "../clearance/fixtures.ts";
 
 const say = sayer("metric");
-const coach: LevelInput["rig"] = { class: "class-a", width: known(2.4), wheelbase: known(6), rearOverhang: known(3), offLevelLimit: null };
+const coach: LevelInput["rig"] = {
+  class: "class-a",
+  width: known(2.4),
+  wheelbase: known(6),
+  rearOverhang: known(3),
+  offLevelLimit: null,
+};
 const trailer: LevelInput["rig"] = { ...coach, class: "travel-trailer" };
 
 function level(grade: number, crossfall: number, over: Partial<LevelInput> = {}) {
-  return levelRig({ grade: known(grade), crossfall: known(crossfall), facing: "out", yaw: 0, rig: coach, ...over }, say);
+  return levelRig(
+    { grade: known(grade), crossfall: known(crossfall), facing: "out", yaw: 0, rig: coach, ...over },
+    say,
+  );
 }
 
 function heights(made: ReturnType<typeof level>): Record<string, number> {
@@ -66,7 +75,8 @@ describe("blocks of a motor vehicle", () => {
   });
 
   it("a slope known only as a range that straddles the limit is unknown; a poor survey too; a good one tight", () => {
-    const grade = (estimate: LevelInput["grade"]) => levelRig({ grade: estimate, crossfall: known(0), facing: "out", yaw: 0, rig: coach }, say).check.status;
+    const grade = (estimate: LevelInput["grade"]) =>
+      levelRig({ grade: estimate, crossfall: known(0), facing: "out", yaw: 0, rig: coach }, say).check.status;
     expect(grade(ranged(0.01, 0.03))).toBe("unknown");
     expect(grade(ranged(0.005, 0.015))).toBe("pass");
     expect(grade(ranged(0.022, 0.024))).toBe("pass with kit");
@@ -124,7 +134,12 @@ describe("properties", () => {
         const plane = (x: number, y: number) => alongRig * x + acrossRig * y + (made.raiseAt(x, y) as number);
         expect(plane(0, 0)).toBeCloseTo(plane(8, 1.2), 9);
         expect(plane(2, -1.2)).toBeCloseTo(plane(8, 1.2), 9);
-        for (const [x, y] of [[3, 1.2], [3, -1.2], [9, 1.2], [9, -1.2]] as const) {
+        for (const [x, y] of [
+          [3, 1.2],
+          [3, -1.2],
+          [9, 1.2],
+          [9, -1.2],
+        ] as const) {
           expect(made.raiseAt(x, y) as number).toBeGreaterThanOrEqual(-1e-9);
         }
         expect(Math.hypot(alongRig, acrossRig)).toBeCloseTo(Math.hypot(grade, crossfall), 12);

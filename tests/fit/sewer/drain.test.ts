@@ -1,8 +1,15 @@
 import * as fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { type DrainInput, drainAnswer, drainClass, fallOver, longestDrainRun, REQUIRED_SLOPE } from "../../../src/fit/sewer/drain.ts";
-import { drainRuleChecks, drainRuleIds } from "../../../src/fit/sewer/rules.ts";
 import { sayer } from "../../../src/fit/say.ts";
+import {
+  type DrainInput,
+  drainAnswer,
+  drainClass,
+  fallOver,
+  longestDrainRun,
+  REQUIRED_SLOPE,
+} from "../../../src/fit/sewer/drain.ts";
+import { drainRuleChecks, drainRuleIds } from "../../../src/fit/sewer/rules.ts";
 import { FOOT, INCH, known, measured, ranged } from "../clearance/fixtures.ts";
 
 const say = sayer("us");
@@ -38,7 +45,10 @@ describe("what is unknown is never a drain", () => {
 
 describe("the answer", () => {
   it("names the numbers, the rule, the longest run and the sag", () => {
-    const answer = drainAnswer({ ...base, outletHeight: known(16 * INCH), rimHeight: known(4 * INCH), fallAtStance: 12 * INCH, run: 10 * FOOT }, say);
+    const answer = drainAnswer(
+      { ...base, outletHeight: known(16 * INCH), rimHeight: known(4 * INCH), fallAtStance: 12 * INCH, run: 10 * FOOT },
+      say,
+    );
     expect(answer.longestRun as number).toBeCloseTo(48 * FOOT, 9);
     expect(answer.why).toBe(
       "The hose falls 12 in over 10 ft, 1.2 in per ft; 0.25 in per ft (WAC 246-359-740(3)) asks for 2.5 in. " +
@@ -67,7 +77,8 @@ describe("the answer", () => {
 });
 
 describe("heights known badly", () => {
-  const over = (rimHeight: DrainInput["rimHeight"], fallAtStance: number) => drainAnswer({ ...base, rimHeight, fallAtStance, run: 10 }, say);
+  const over = (rimHeight: DrainInput["rimHeight"], fallAtStance: number) =>
+    drainAnswer({ ...base, rimHeight, fallAtStance, run: 10 }, say);
   it("gives the worse end of a range, and nothing when it may also run uphill", () => {
     // 10 m ask for 0.208 m at 1/4 and 0.104 m at 1/8.
     expect(over(ranged(0.05, 0.15), 0.3).status).toBe("drains");
@@ -94,7 +105,16 @@ describe("properties", () => {
     fc.assert(
       fc.property(height, height, height, run, rise, (outlet, rim, more, over, ground) => {
         const status = (top: number) =>
-          drainAnswer({ ...base, outletHeight: known(outlet), rimHeight: known(top), run: over, fallAtStance: fallOver(outlet, top, over, ground) }, say).status;
+          drainAnswer(
+            {
+              ...base,
+              outletHeight: known(outlet),
+              rimHeight: known(top),
+              run: over,
+              fallAtStance: fallOver(outlet, top, over, ground),
+            },
+            say,
+          ).status;
         expect(order.indexOf(status(rim + more))).toBeLessThanOrEqual(order.indexOf(status(rim)));
       }),
     );
@@ -114,7 +134,11 @@ describe("properties", () => {
 
 describe("named rules", () => {
   it("a range is judged at its nearer end", () => {
-    const [rim] = drainRuleChecks("la-51-xiv-1515", { rimHeight: 7 * INCH, diameter: null, outsideWall: null, dumpSide: null }, say);
+    const [rim] = drainRuleChecks(
+      "la-51-xiv-1515",
+      { rimHeight: 7 * INCH, diameter: null, outsideWall: null, dumpSide: null },
+      say,
+    );
     expect(rim).toMatchObject({ status: "fail", family: "may-not", deciding: false });
     expect((rim?.margin as number) / INCH).toBeCloseTo(-1, 9);
   });

@@ -1,16 +1,27 @@
 import * as fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import type { RigLine } from "../../../src/rig/completed.ts";
 import { sayer } from "../../../src/fit/say.ts";
 import { hoseLoss } from "../../../src/fit/water/loss.ts";
 import { threadMating } from "../../../src/fit/water/thread.ts";
-import { waterAnswer, type WaterInput } from "../../../src/fit/water/water.ts";
+import { type WaterInput, waterAnswer } from "../../../src/fit/water/water.ts";
+import type { RigLine } from "../../../src/rig/completed.ts";
 import { PASCALS_PER_PSI } from "../../../src/units/factors.ts";
 import { hookup, INCH, known } from "../clearance/fixtures.ts";
 
 const say = sayer("us");
-const line: RigLine = { length: known(7.62), workingLength: known(7.62), gauge: null, diameter: 0.5 * INCH, drinkingWater: true, rating: null, fittings: 0 };
-const tap = (over: object) => hookup({ water: { thread: "3/4-11.5NH", pressure: 50 * PASCALS_PER_PSI, drinkable: "yes", seasonal: null, ...over } });
+const line: RigLine = {
+  length: known(7.62),
+  workingLength: known(7.62),
+  gauge: null,
+  diameter: 0.5 * INCH,
+  drinkingWater: true,
+  rating: null,
+  fittings: 0,
+};
+const tap = (over: object) =>
+  hookup({
+    water: { thread: "3/4-11.5NH", pressure: 50 * PASCALS_PER_PSI, drinkable: "yes", seasonal: null, ...over },
+  });
 const base: WaterInput = { hookup: tap({}), line, connectionPath: "/rig/connections/1", kit: [], hours: null };
 
 function statuses(over: Partial<WaterInput>): Record<string, string> {
@@ -32,14 +43,19 @@ describe("water at a site", () => {
   });
 
   it("what nobody said is unknown", () => {
-    const made = statuses({ hookup: tap({ thread: null, pressure: null, drinkable: "unknown", seasonal: "shut November to April" }), line: { ...line, drinkingWater: null } });
+    const made = statuses({
+      hookup: tap({ thread: null, pressure: null, drinkable: "unknown", seasonal: "shut November to April" }),
+      line: { ...line, drinkingWater: null },
+    });
     expect(new Set(Object.values(made))).toEqual(new Set(["unknown"]));
   });
 
   it("a garden hose fails until a drinking hose is in the kit", () => {
     expect(statuses({ line: { ...line, drinkingWater: false } })["water.hose"]).toBe("fail");
     expect(items({ line: { ...line, drinkingWater: false } })).toContain("drinking-hose");
-    expect(statuses({ line: { ...line, drinkingWater: false }, kit: ["drinking-hose"] })["water.hose"]).toBe("pass with kit");
+    expect(statuses({ line: { ...line, drinkingWater: false }, kit: ["drinking-hose"] })["water.hose"]).toBe(
+      "pass with kit",
+    );
     expect(statuses({ line: null })["water.hose"]).toBe("fail");
   });
 
@@ -82,11 +98,16 @@ describe("water at a site", () => {
 it("loss grows with flow and length and shrinks with diameter", () => {
   const positive = fc.double({ min: 0.01, max: 0.5, noNaN: true });
   fc.assert(
-    fc.property(positive, fc.double({ min: 0.01, max: 0.03, noNaN: true }), fc.double({ min: 1, max: 30, noNaN: true }), (flow, diameter, length) => {
-      const loss = hoseLoss({ flow, diameter, length }).pressure;
-      expect(hoseLoss({ flow: flow * 1.5, diameter, length }).pressure).toBeGreaterThan(loss);
-      expect(hoseLoss({ flow, diameter: diameter * 1.5, length }).pressure).toBeLessThan(loss);
-      expect(hoseLoss({ flow, diameter, length: length * 2 }).pressure).toBeCloseTo(loss * 2, 3);
-    }),
+    fc.property(
+      positive,
+      fc.double({ min: 0.01, max: 0.03, noNaN: true }),
+      fc.double({ min: 1, max: 30, noNaN: true }),
+      (flow, diameter, length) => {
+        const loss = hoseLoss({ flow, diameter, length }).pressure;
+        expect(hoseLoss({ flow: flow * 1.5, diameter, length }).pressure).toBeGreaterThan(loss);
+        expect(hoseLoss({ flow, diameter: diameter * 1.5, length }).pressure).toBeLessThan(loss);
+        expect(hoseLoss({ flow, diameter, length: length * 2 }).pressure).toBeCloseTo(loss * 2, 3);
+      },
+    ),
   );
 });
