@@ -68,29 +68,34 @@ function padCentre(setup: Setup): PadPoint {
 }
 
 /**
- * Among the stances whose margins reach `floor`, the one nearest to the middle of the pad; first with room for the
- * driver's scatter, then without.
+ * Among the stances whose margins are good enough, the one nearest to the middle of the pad: first with room to work
+ * and for the driver's scatter, then without the one, then without either.
  */
 function show(
   setup: Setup,
-  problem: StanceProblem,
+  facing: Facing,
+  lines: readonly LineChoice[],
   best: StanceSolution,
 ): { readonly shown: StanceSolution; readonly steady: boolean } {
-  const worst = best.worst;
+  const { worst } = best;
   if (worst < 0) return { shown: best, steady: false };
   const comfort = Math.min(setup.options.comfort, worst);
   const scatter = scatterReach(setup);
+  const floor = Math.min(worst, Math.max(comfort, scatter));
   const towards = padCentre(setup);
-  const floors = (floor: number) => problem.lines.map(() => floor);
-  const tries: readonly { readonly floor: number; readonly grow: boolean }[] = [
-    { floor: Math.max(comfort, Math.min(scatter, worst)), grow: true },
-    { floor: Math.min(scatter, worst), grow: true },
-    { floor: comfort, grow: false },
+  const plain = stanceProblem(setup, facing, lines);
+  const roomy = stanceProblem({ ...setup, workspace: true }, facing, lines);
+  const tries: readonly { readonly problem: StanceProblem; readonly floor: number; readonly grow: boolean }[] = [
+    { problem: roomy, floor, grow: true },
+    { problem: plain, floor, grow: true },
+    { problem: roomy, floor: comfort, grow: false },
+    { problem: plain, floor: comfort, grow: false },
   ];
-  for (const { floor, grow } of tries) {
-    const request: SolveRequest = { floors: floors(floor), towards, ...(grow ? { grow: scatterGrowth(setup) } : {}) };
+  for (const { problem, floor: least, grow } of tries) {
+    const floors = problem.lines.map(() => least);
+    const request: SolveRequest = { floors, towards, ...(grow ? { grow: scatterGrowth(setup) } : {}) };
     const outcome = solveStance(problem, request);
-    if (isSolved(outcome)) return { shown: outcome, steady: grow && floor >= scatter };
+    if (isSolved(outcome)) return { shown: outcome, steady: grow && least >= scatter };
   }
   return { shown: best, steady: false };
 }
@@ -115,12 +120,11 @@ export function park(setup: Setup, facing: Facing, choices: readonly LineChoice[
   const common = { facing, best: base.worst, bound: base.bound, proven: base.proven };
   for (const subset of wantedSubsets(wanted)) {
     const lines = [...required, ...subset];
-    const problem = stanceProblem(setup, facing, lines);
     if (base.worst < 0 && subset.length > 0) continue;
-    const outcome = subset.length === 0 ? base : solveStance(problem);
+    const outcome = subset.length === 0 ? base : bestOver(setup, facing, lines);
     if (!isSolved(outcome) || (outcome.worst < 0 && subset.length > 0)) continue;
     const dropped = wanted.filter((line) => !subset.includes(line));
-    return { ...common, lines, dropped, ...show(setup, problem, outcome) };
+    return { ...common, lines, dropped, ...show(setup, facing, lines, outcome) };
   }
-  return { ...common, lines: required, dropped: wanted, ...show(setup, stanceProblem(setup, facing, required), base) };
+  return { ...common, lines: required, dropped: wanted, ...show(setup, facing, required, base) };
 }

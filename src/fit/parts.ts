@@ -146,3 +146,28 @@ export function rigParts(rig: CompletedRig, site: CompletedSite, options: PartOp
   }
   return parts;
 }
+
+/** A person works upright beside the rig up to this height, metres. Assumed. */
+const PERSON_HEIGHT = 2;
+
+/**
+ * Strips of working space along every wall that has connections, outward from the wall and from its open slides. They
+ * keep clear of solids as a part does; they keep no edge.
+ */
+export function serviceStrips(rig: CompletedRig, depth: number, closedSlides: readonly string[], pick: Pick = nominal): RigPart[] {
+  const length = pick(rig.length);
+  const width = pick(rig.width);
+  const walls = [...new Set(rig.connections.map((connection) => connection.wall))];
+  return walls.flatMap((wall): RigPart[] => {
+    const lengthwise = wall === "left" || wall === "right";
+    const start = lengthwise ? 0 : -width / 2;
+    const span = { wall, start, length: lengthwise ? length : width, depth, from: 0, to: PERSON_HEIGHT };
+    const strip: RigPart = { id: `working space ${wall}`, kind: "body", ...boxOnWall(span, length, width), limits: [] };
+    const slides = rig.slideouts.filter((slide) => slide.wall === wall && !closedSlides.includes(slide.id));
+    const beside = slides.map((slide): RigPart => {
+      const reach = { ...span, start: pick(slide.fromRear), length: pick(slide.length), depth: pick(slide.depth) + depth };
+      return { id: `working space ${slide.id}`, kind: "body", ...boxOnWall(reach, length, width), limits: [] };
+    });
+    return [strip, ...beside];
+  });
+}

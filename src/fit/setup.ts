@@ -6,7 +6,7 @@ import { rigKeepOuts } from "./keep-outs.ts";
 import { type LineChoice, nominal, type Pick } from "./lines/choice.ts";
 import { type GroundAtFacing, lineTask, type Manner } from "./lines/task.ts";
 import type { FitOptions } from "./options.ts";
-import { type PartOptions, rigParts } from "./parts.ts";
+import { type PartOptions, rigParts, serviceStrips } from "./parts.ts";
 import type { Facing, LineBarrier, Obstacle, StanceProblem } from "./stance/problem.ts";
 
 /**
@@ -21,6 +21,8 @@ export interface Setup {
   readonly options: FitOptions;
   readonly parts: PartOptions;
   readonly groundAt: (facing: Facing) => GroundAtFacing;
+  /** True to keep the working space before pedestals and along the service side free as well. */
+  readonly workspace?: boolean;
 }
 
 /** Obstacles of the record and the hookup devices, as solids that the rig keeps clear of. */
@@ -36,7 +38,7 @@ function solids(setup: Setup, pick: Pick): Obstacle[] {
     outline: device.outline,
     from: 0,
     to: device.height,
-    clearance,
+    clearance: setup.workspace && device.service === "power" ? Math.max(clearance, options.workspace.pedestal) : clearance,
   }));
   return [...recorded, ...stands];
 }
@@ -60,10 +62,12 @@ export function stanceProblem(
 ): StanceProblem {
   const { rig, site, options } = setup;
   const ground = setup.groundAt(facing);
+  const side = options.workspace.side;
+  const strips = setup.workspace && side > 0 ? serviceStrips(rig, side, setup.parts.closedSlides, pick) : [];
   return {
     length: pick(rig.length),
     width: pick(rig.width),
-    parts: rigParts(rig, site, setup.parts, pick),
+    parts: [...rigParts(rig, site, setup.parts, pick), ...strips],
     keepOuts: rigKeepOuts(rig, pick),
     facings: [facing],
     yaws: options.yaws,

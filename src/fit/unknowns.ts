@@ -1,0 +1,86 @@
+/** What to measure first, and by how much it would decide. */
+import type { AnswerLine, Unknown } from "./answer.ts";
+import type { Arrangement } from "./arrange.ts";
+import type { LineReport } from "./lines/report.ts";
+import type { Sensitivity } from "./uncertainty/certainty.ts";
+
+/** An effect below this share of all effects decides nothing worth a walk with the tape. */
+const LEAST_SHARE = 0.02;
+
+const LAST_WORDS: Readonly<Record<string, string>> = {
+  along: "the distance along the pad from its rear edge",
+  left: "the distance sideways from the pad's middle line",
+  height: "the height above the ground",
+  fromRear: "the distance from the rear bumper forward",
+  length: "the length",
+  cord: "the length of the cord",
+  width: "the width",
+};
+
+/** "Measure the height above the ground (/site/...)". */
+export function measureWords(path: string): string {
+  const last = path.slice(path.lastIndexOf("/") + 1);
+  return `Measure ${LAST_WORDS[last] ?? last} (${path})`;
+}
+
+function missing(arrangement: Arrangement): Unknown[] {
+  const found: Unknown[] = [];
+  for (const entry of arrangement.services) {
+    const gap = entry.missing;
+    if (gap?.kind !== "unknown" || entry.need === "ignored") continue;
+    found.push({ path: gap.path ?? `/site/properties/services/${entry.service}`, measure: gap.measure ?? gap.why, decides: [entry.service], weight: null });
+  }
+  return found;
+}
+
+function drainGaps(arrangement: Arrangement): Unknown[] {
+  const candidate = arrangement.chosen.find((one) => one.choice.service === "sewer");
+  if (candidate === undefined) return [];
+  const { choice } = candidate;
+  const { pad } = arrangement.setup.site;
+  const gaps: [boolean, string, string][] = [
+    [choice.inletHeight === null, `${choice.connection.path}/height`, "Measure the height of the rig's drain outlet above the ground"],
+    [choice.hookupHeight === null, `${choice.hookup.path}/height`, "Measure the height of the riser's rim above the ground"],
+    [pad.grade === null, "/site/properties/pad/grade", "Measure the pad's slope along it"],
+    [pad.crossfall === null, "/site/properties/pad/crossfall", "Measure the pad's slope across it"],
+  ];
+  return gaps
+    .filter(([gone]) => gone)
+    .map(([, path, measure]) => ({ path, measure, decides: ["sewer"], weight: null }));
+}
+
+function padGaps(arrangement: Arrangement): Unknown[] {
+  const { pad } = arrangement.setup.site;
+  return (["length", "width"] as const)
+    .filter((side) => pad[side] === null)
+    .map((side) => ({ path: `/site/properties/pad/${side}`, measure: `Measure the pad's ${side}`, decides: ["fit.stand"], weight: null }));
+}
+
+function weighed(report: LineReport, lines: readonly AnswerLine[]): Unknown[] {
+  const certainty = report.served;
+  if (certainty === null) return [];
+  const effects = certainty.sensitivities.filter((one) => Number.isFinite(one.effect));
+  const squares = effects.reduce((sum, one) => sum + one.effect ** 2, 0);
+  if (squares === 0) return [];
+  const open = lines.filter((line) => line.verdict === "unknown" || line.verdict === "tight").map((line) => line.service);
+  const share = (one: Sensitivity) => one.effect ** 2 / squares;
+  return effects
+    .filter((one) => share(one) >= LEAST_SHARE)
+    .map((one) => ({
+      path: one.estimate.path,
+      measure: measureWords(one.estimate.path),
+      decides: open.length > 0 ? open : ["margin"],
+      weight: share(one),
+    }));
+}
+
+/** Gaps that bar an answer first, then uncertain values by their share of the decision. */
+export function unknownsOf(arrangement: Arrangement, report: LineReport): Unknown[] {
+  const all = [...padGaps(arrangement), ...missing(arrangement), ...drainGaps(arrangement), ...weighed(report, report.lines)];
+  const seen = new Set<string>();
+  return all.filter((one) => {
+    if (seen.has(one.path)) return false;
+    seen.add(one.path);
+    return true;
+  });
+}

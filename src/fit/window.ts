@@ -1,0 +1,82 @@
+/**
+ * The window of a stance: how far a driver may be off and every served line still reaches and nothing touches. It is
+ * a rectangle round the stance: a range of `along` that holds for every sideways place within the tolerance.
+ */
+import type { StanceWindow } from "./answer.ts";
+import { evaluateStance } from "./stance/index.ts";
+import type { Stance, StanceProblem } from "./stance/problem.ts";
+
+/** Steps of the search outward; the rig is longer than a step, so no obstacle fits between two. Metres. */
+const STEP = 0.2;
+/** Ends are refined to this, metres. */
+const RESOLUTION = 1e-4;
+/** A touch shallower than this is rounding, metres. */
+const TOUCH = 1e-6;
+/** Looked at most this far from the stance, metres. */
+const FARTHEST = 40;
+
+function holds(problem: StanceProblem, stance: Stance): boolean {
+  const seen = evaluateStance(problem, stance);
+  return seen.contacts.every((contact) => contact.depth <= TOUCH) && seen.lines.every((line) => line.margin >= -TOUCH);
+}
+
+/** Largest offset in [0, limit] such that every offset up to it holds. */
+function reachOutward(holdsAt: (offset: number) => boolean, limit: number): number {
+  let inside = 0;
+  while (inside < limit) {
+    const next = Math.min(limit, inside + STEP);
+    if (holdsAt(next)) {
+      inside = next;
+      continue;
+    }
+    let outside = next;
+    while (outside - inside > RESOLUTION) {
+      const middle = (inside + outside) / 2;
+      if (holdsAt(middle)) inside = middle;
+      else outside = middle;
+    }
+    return inside;
+  }
+  return limit;
+}
+
+/**
+ * The window round `stance`, or null when the stance itself does not hold. `tolerance` is the sideways scatter that
+ * the window should allow; it is narrowed when there is less room.
+ */
+export function stanceWindow(problem: StanceProblem, stance: Stance, tolerance: number): StanceWindow | null {
+  if (!holds(problem, stance)) return null;
+  const sideways = (offset: number) => ({ ...stance, left: stance.left + offset });
+  const toLeft = reachOutward((offset) => holds(problem, sideways(offset)), tolerance);
+  const toRight = reachOutward((offset) => holds(problem, sideways(-offset)), tolerance);
+  const lanes = [stance.left, stance.left + toLeft, stance.left - toRight];
+  const inLanes = (along: number) => lanes.every((left) => holds(problem, { ...stance, along, left }));
+  const forward = reachOutward((offset) => inLanes(stance.along + offset), FARTHEST);
+  const back = reachOutward((offset) => inLanes(stance.along - offset), FARTHEST);
+  return {
+    along: { from: stance.along - back, to: stance.along + forward },
+    left: { from: stance.left - toRight, to: stance.left + toLeft },
+    why: "Anywhere in this range every line that is served still reaches and nothing touches.",
+  };
+}
+
+/** True when the stance still holds at every corner of the driver's scatter. */
+export function survivesScatter(
+  problem: StanceProblem,
+  stance: Stance,
+  scatter: { readonly along: number; readonly across: number; readonly yaw: number },
+): boolean {
+  const signs = [-1, 0, 1] as const;
+  return signs.every((a) =>
+    signs.every((b) =>
+      signs.every((c) =>
+        holds(problem, {
+          facing: stance.facing,
+          along: stance.along + a * scatter.along,
+          left: stance.left + b * scatter.across,
+          yaw: stance.yaw + c * scatter.yaw,
+        }),
+      ),
+    ),
+  );
+}
