@@ -10,7 +10,7 @@ import { type Judgement, judge, total } from "./compare.ts";
 import { heightsMeet, type PlacedRig } from "./placed.ts";
 import { roomOutward } from "./polygon.ts";
 
-export interface AwningRoom {
+interface AwningRoom {
   /** Without `exposure`, which belongs to the wind. */
   readonly answer: Omit<AwningAnswer, "exposure">;
   readonly check: Check;
@@ -55,7 +55,7 @@ function nearestOutward(
 }
 
 /** One awning. `required` makes the check decide. */
-export function awningRoom(
+function awningRoom(
   placed: PlacedRig,
   awning: CompletedAwning,
   site: CompletedSite,

@@ -38,7 +38,7 @@ export function cautionFacts(): string[] {
 }
 
 /** Least distance of a portable generator from every rig and window, metres: 20 ft, Florida Department of Health, read. */
-export const GENERATOR_DISTANCE = data.generatorDistance;
+const GENERATOR_DISTANCE = data.generatorDistance;
 
 /** True when a portable generator stands nearer, metres, than is advised. */
 export function generatorTooNear(distance: number): boolean {

@@ -25,7 +25,7 @@ export interface Term {
 /** Quantile of the normal distribution at a probability of 0.95. */
 const QUANTILE = 1.6448536269514722;
 /** Up to this standard deviation, metres, a doubtful comparison is called tight; above it nobody knows. */
-export const TIGHT_SIGMA = 0.15;
+const TIGHT_SIGMA = 0.15;
 
 /** An exact number as a quantity. */
 export function exactly(value: number): Quantity {
@@ -81,9 +81,4 @@ export function judgeWithComfort(margin: Quantity, comfort: number): Judgement {
   const bare = judge(margin);
   if (bare !== "pass") return bare;
   return margin.value < comfort - TOUCH_TOLERANCE ? "tight" : "pass";
-}
-
-/** True when the quantity has neither range nor error. */
-export function isExact(quantity: Quantity): boolean {
-  return quantity.sigma === 0 && quantity.high - quantity.low <= TOUCH_TOLERANCE;
 }

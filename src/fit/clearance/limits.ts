@@ -25,7 +25,7 @@ interface AtMost {
 }
 
 /** value + added against a stated limit. */
-export function atMost(input: AtMost, say: Say): Check {
+function atMost(input: AtMost, say: Say): Check {
   const margin = total(
     [
       { of: input.limit, times: 1 },
@@ -96,7 +96,7 @@ function outstanding(placed: PlacedRig, wall: "left" | "right", awnings: boolean
  * Width that the rig takes up lived in: body, the deepest thing on the left, the deepest thing on the right. Terms for
  * a sum, to be compared with a site's width; where on the site it stands is another matter.
  */
-export function widthLivedIn(placed: PlacedRig, awnings: boolean): Estimate[] {
+function widthLivedIn(placed: PlacedRig, awnings: boolean): Estimate[] {
   const sides = [outstanding(placed, "left", awnings), outstanding(placed, "right", awnings)];
   return [placed.rig.width, ...sides.filter((one) => one !== null)];
 }

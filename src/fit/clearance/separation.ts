@@ -21,7 +21,7 @@ export interface Neighbour {
 
 type Rule = (typeof data.rules)[number];
 
-export function separationRule(id: string | null): Rule | null {
+function separationRule(id: string | null): Rule | null {
   return data.rules.find((rule) => rule.id === id) ?? null;
 }
 

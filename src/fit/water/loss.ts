@@ -40,8 +40,3 @@ export function hoseLoss({ flow, diameter, length, roughness }: HoseFlow): HoseL
   const head = perMetre * length;
   return { head, perMetre, pressure: (head / METRES_PER_FOOT) * law.psiPerFoot.value * PASCALS_PER_PSI };
 }
-
-/** Flows worth asking about, litres per second, each with its source. */
-export function namedFlows(): typeof data.flows {
-  return data.flows;
-}

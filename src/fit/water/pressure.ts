@@ -2,7 +2,7 @@
 import data from "../../../data/pressure-bands.json" with { type: "json" };
 import { TOUCH_TOLERANCE } from "../stance/tolerance.ts";
 
-export type Regulator = "advised" | "needed" | "mandatory";
+type Regulator = "advised" | "needed" | "mandatory";
 
 export interface PressureBand {
   /** Null when the pressure is unknown. */

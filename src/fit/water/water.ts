@@ -31,8 +31,8 @@ export interface WaterAnswer {
 }
 
 /** Word of the kit for a regulator and for a hose fit for drinking water. */
-export const REGULATOR_ITEM = "water-regulator";
-export const DRINKING_HOSE_ITEM = "drinking-hose";
+const REGULATOR_ITEM = "water-regulator";
+const DRINKING_HOSE_ITEM = "drinking-hose";
 
 /** Flow at which the loss of the hose is told: one shower, litres per second. */
 const TOLD_FLOW = data.flows.find((flow) => flow.id === "one-shower") as (typeof data.flows)[number];
@@ -82,7 +82,7 @@ function season(input: WaterInput): Check {
 }
 
 /** Whether a hose is fit for drinking water; true, false or null as the record says. */
-export function hoseCheck(line: RigLine | null, path: string, carriesDrinkingHose: boolean): Check {
+function hoseCheck(line: RigLine | null, path: string, carriesDrinkingHose: boolean): Check {
   const init = { id: "water.hose", family: "must-not" as const, deciding: false, value: null, limit: null, unit: null };
   const source = `${data.drinkingMaterial.source} (${data.drinkingMaterial.mark})`;
   const needs = `Needed is ${data.drinkingMaterial.inWords}.`;
