@@ -85,6 +85,8 @@ export function compileProblem(problem: StanceProblem, request: SolveRequest = {
       target: task.target,
     });
   });
+  // The lines with the least to spare prune most, so they are chosen for first.
+  lines.sort((a, b) => a.task.law.budget - b.task.law.budget);
   const pulled = !lines.some((line) => Number.isNaN(line.floor));
   const rooms: OriginRoom[] = [];
   const families: NoseFamily[] = [];

@@ -42,6 +42,15 @@ export class ConeSolver {
   solve(region: Region): boolean {
     this.free();
     const { x, y } = this;
+    if (
+      region.count === 0 &&
+      x >= region.xMin - SLACK &&
+      x <= region.xMax + SLACK &&
+      y >= region.yMin - SLACK &&
+      y <= region.yMax + SLACK
+    ) {
+      return true;
+    }
     let found = false;
     let inside = true;
     let bestX = 0;
@@ -255,7 +264,7 @@ export class ConeSolver {
     let at = 0;
     for (let i = 0; i < this.count; i++) {
       const foot = this.foot(i, nx, ny);
-      const t = foot < start ? start : foot > end ? end : foot;
+      const t = foot < start ? start : Math.min(foot, end);
       const height = this.height(i, baseX - ny * t, baseY + nx * t);
       if (height <= value) continue;
       value = height;
@@ -288,18 +297,13 @@ export class ConeSolver {
     const bj = this.b[j] as number;
     let low = Math.min(Math.max(footI, start), end);
     let high = Math.min(Math.max(footJ, start), end);
-    const difference = (t: number): number => {
-      const a = t - footI;
-      const c = t - footJ;
-      return Math.sqrt(a * a + offI * offI) - bi - Math.sqrt(c * c + offJ * offJ) + bj;
-    };
-    let atLow = difference(low);
-    let atHigh = difference(high);
+    let atLow = difference(low, footI, offI, bi, footJ, offJ, bj);
+    let atHigh = difference(high, footI, offI, bi, footJ, offJ, bj);
     // Where one cone is on top at its own foot it decides alone, and the single cones were compared already.
     if (atLow >= 0 || atHigh <= 0) return;
     let t = low - (atLow * (high - low)) / (atHigh - atLow);
     for (let step = 0; step < ROOT_STEPS; step++) {
-      const error = difference(t);
+      const error = difference(t, footI, offI, bi, footJ, offJ, bj);
       if (Math.abs(error) < SLACK) break;
       if (error < 0) {
         low = t;
@@ -328,6 +332,21 @@ export class ConeSolver {
     const weight = Math.abs(spread) > 0 ? slopeJ / spread : 0.5;
     this.answer(nx * limit - ny * t, ny * limit + nx * t, value, i, j, NONE, weight, 1 - weight, 0);
   }
+}
+
+/** How much the first of two cones stands above the second at t on a line. */
+function difference(
+  t: number,
+  footI: number,
+  offI: number,
+  bi: number,
+  footJ: number,
+  offJ: number,
+  bj: number,
+): number {
+  const a = t - footI;
+  const c = t - footJ;
+  return Math.sqrt(a * a + offI * offI) - bi - Math.sqrt(c * c + offJ * offJ) + bj;
 }
 
 /** Least root of `square r^2 + 2 half r + rest = 0` that is at least `floor`; NaN when there is none. */

@@ -1,0 +1,104 @@
+import { performance } from "node:perf_hooks";
+import {
+  bestMargin,
+  type CompiledStance,
+  compileStance,
+  moveTargets,
+  solveStance,
+} from "../../src/fit/stance/index.ts";
+import { gridMargin } from "./grid-baseline.ts";
+import { type Mix, randomStance, seeded } from "./random-stances.ts";
+
+/**
+ * Speed of the exact stance solver, one thread, seeded sites. A fit is three services and both facings, straight.
+ * Run with: npx tsx tests/bench/stance.ts
+ */
+const SEED = 20260718;
+const SITES = 400;
+const ROUNDS = 7;
+const MILLISECONDS = 1000;
+
+const ROWS: readonly (readonly [string, Mix])[] = [
+  ["no obstacles", { obstacles: 0, inside: 0, slideAndAwning: false, sewerFalls: false }],
+  ["no obstacles, sewer with fall", { obstacles: 0, inside: 0, slideAndAwning: false, sewerFalls: true }],
+  ["10 obstacles outside the pad", { obstacles: 10, inside: 0, slideAndAwning: false, sewerFalls: false }],
+  ["10, up to 0.4 m inside, slide, awning", { obstacles: 10, inside: 0.4, slideAndAwning: true, sewerFalls: false }],
+  ["the same, sewer with fall", { obstacles: 10, inside: 0.4, slideAndAwning: true, sewerFalls: true }],
+  ["10, up to 1.2 m inside, slide, awning", { obstacles: 10, inside: 1.2, slideAndAwning: true, sewerFalls: false }],
+];
+
+/** Fits a second: the best of several rounds, because other work on the machine only ever slows a round. */
+function rate(fits: number, run: () => void): number {
+  let best = Infinity;
+  for (let round = 0; round < ROUNDS; round++) {
+    const start = performance.now();
+    run();
+    best = Math.min(best, performance.now() - start);
+  }
+  return (fits * MILLISECONDS) / best;
+}
+
+function targetsOf(stance: CompiledStance, shift: number): Float64Array {
+  return Float64Array.from(
+    stance.compiled.problem.lines.flatMap((line) => [line.target.along + shift, line.target.left]),
+  );
+}
+
+function measure(name: string, mix: Mix): { readonly compiled: number; readonly whole: number } {
+  const random = seeded(SEED);
+  const problems = Array.from({ length: SITES }, () => randomStance(random, mix));
+  const stances = problems.map((problem) => compileStance(problem));
+  const moves = stances.map((stance) => [targetsOf(stance, 0), targetsOf(stance, 0.001)] as const);
+  const repeat = mix.obstacles === 0 ? 50 : 5;
+  let sum = 0;
+  const compiled = rate(SITES * repeat, () => {
+    for (let turn = 0; turn < repeat; turn++) {
+      for (const stance of stances) sum += Math.max(-1, bestMargin(stance));
+    }
+  });
+  const moved = rate(SITES * repeat, () => {
+    for (let turn = 0; turn < repeat; turn++) {
+      stances.forEach((stance, index) => {
+        moveTargets(stance, (moves[index] as readonly Float64Array[])[turn % 2] as Float64Array);
+        sum += Math.max(-1, bestMargin(stance));
+      });
+    }
+  });
+  const whole = rate(SITES, () => {
+    for (const problem of problems) solveStance(problem);
+  });
+  let nodes = 0;
+  let most = 0;
+  let unproven = 0;
+  for (const stance of stances) {
+    const outcome = stance.search.run(100_000);
+    nodes += outcome.nodes;
+    most = Math.max(most, outcome.nodes);
+    if (outcome.bound > outcome.value) unproven++;
+  }
+  const show = (value: number): string => Math.round(value).toLocaleString("en-US").padStart(10);
+  console.log(
+    `${name.padEnd(40)}${show(compiled)}${show(moved)}${show(whole)}${(nodes / SITES).toFixed(1).padStart(9)}` +
+      `${String(most).padStart(7)}${String(unproven).padStart(9)}${Number.isFinite(sum) ? "" : " not finite"}`,
+  );
+  return { compiled, whole };
+}
+
+console.log(`Fits per second, best of ${ROUNDS} rounds over ${SITES} seeded sites; Node ${process.version}`);
+console.log(`${"".padEnd(40)}  compiled     moved whole fit    nodes   most unproven`);
+const rates = ROWS.map(([name, mix]) => [name, mix, measure(name, mix)] as const);
+
+console.log("\nA grid of stances 0.1 m apart with Turf's distances and booleans, the same sites:");
+for (const [name, mix, exact] of rates.filter((_, row) => row === 0 || row === 3)) {
+  const random = seeded(SEED);
+  const problems = Array.from({ length: 3 }, () => randomStance(random, mix));
+  const start = performance.now();
+  const found = problems.map((problem) => gridMargin(problem));
+  const grid = (problems.length * MILLISECONDS) / (performance.now() - start);
+  const behind = problems.map((problem, index) => bestMargin(compileStance(problem)) - (found[index] as number));
+  console.log(
+    `${name.padEnd(40)}${grid.toFixed(2)} fits a second: the exact solver is ${Math.round(exact.compiled / grid).toLocaleString("en-US")} times as fast compiled, ` +
+      `${Math.round(exact.whole / grid).toLocaleString("en-US")} times with stance and paths; the grid's margin is ` +
+      `${behind.map((gap) => (Number.isFinite(gap) ? `${(gap * MILLISECONDS).toFixed(0)} mm` : "none found")).join(", ")} below`,
+  );
+}
