@@ -42,6 +42,16 @@ export function cordAmpacity(gauge: Gauge, rule: LeadRule, carrying: Carrying = 
   return amps.length > 0 ? Math.max(...amps) : null;
 }
 
+/**
+ * The most that a conductor can carry by the rule: its row, or for an American gauge thinner than the table the
+ * thinnest row, which is above its true value. Null for a metric size thinner than the table.
+ */
+export function mostAmpacity(gauge: Gauge, rule: LeadRule): number | null {
+  const found = cordAmpacity(gauge, rule);
+  if (found !== null || !("awg" in gauge)) return found;
+  return Math.min(...table.american.rows.map((row) => row.twoCarrying));
+}
+
 /** The thickest American gauge whose area is within a stated area; null when none is. */
 function americanSizeWithin(squareMillimetres: number): number | null {
   const sizes = table.american.rows

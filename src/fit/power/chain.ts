@@ -4,9 +4,10 @@
  */
 
 import type { KitItem } from "../../rig/completed.ts";
+import type { Estimate } from "../../units/estimate.ts";
 import { formatGauge, type Gauge } from "../../units/gauge.ts";
 import { lineKitKind, listedAdapter, soldExtension } from "./adapters.ts";
-import { cordAmpacity, leadLength, thinnestFor } from "./ampacity.ts";
+import { cordAmpacity, type LeadCheck, leadLength, mostAmpacity, thinnestFor } from "./ampacity.ts";
 import { areaOfGauge, ohmsPerMetre } from "./conductors.ts";
 import type { PowerDevice } from "./devices.ts";
 import type { DropSegment } from "./drop.ts";
@@ -41,8 +42,9 @@ export interface Cord {
   readonly ampsThreeCarrying: number | null;
   readonly gauge: Gauge | null;
   readonly gaugeAssumed: boolean;
-  /** Longest that the record permits, metres: the drop is told for it. */
-  readonly length: number;
+  /** True when its conductor is recorded and thinner than the table of its rule. */
+  readonly thinnerThanTable: boolean;
+  readonly length: Estimate;
 }
 
 export interface ChainRefusal {
@@ -80,7 +82,7 @@ export function adapterChoices(mating: Mating, kit: readonly KitItem[]): readonl
 
 /** The least amperes that rating and conductor of an item permit; null when neither is known. */
 function knownAmps(item: Pick<KitItem, "rating" | "gauge">, plug: PowerDevice): number | null {
-  const byGauge = item.gauge === null ? null : cordAmpacity(item.gauge, plug.lead);
+  const byGauge = item.gauge === null ? null : mostAmpacity(item.gauge, plug.lead);
   if (item.rating === null) return byGauge;
   return byGauge === null ? item.rating : Math.min(item.rating, byGauge);
 }
@@ -149,7 +151,8 @@ export function cordOf(input: PowerInput, plug: PowerDevice): Cord | null {
     ampsThreeCarrying: line.gauge === null ? null : cordAmpacity(line.gauge, plug.lead, "threeCarrying"),
     gauge,
     gaugeAssumed: line.gauge === null,
-    length: line.length.high,
+    thinnerThanTable: line.gauge !== null && cordAmpacity(line.gauge, plug.lead) === null,
+    length: line.length,
   };
 }
 
@@ -164,16 +167,26 @@ export function cordRefusal(input: PowerInput, plug: PowerDevice, cord: Cord, re
         "breaker would not protect it. Check the marking on the cord's jacket.",
     };
   }
-  if (plug.lead !== "as-nzs-3001") return null;
-  const check = leadLength({ amps: plug.amps, squareMillimetres: knownArea(cord), length: cord.length, pieces: 1 });
-  if (check.ok !== false) return null;
+  const check = leadCheck(plug, cord, cord.length.low);
+  if (check?.ok !== false) return null;
   const longest = check.longest === null ? "no length" : lengthWords(check.longest, input.units);
   return {
     reason: "lead-too-long",
     why:
       `AS/NZS 3001:2008 table 5.1 allows ${longest} for a ${plug.amps} A lead of this conductor in one unbroken piece; ` +
-      `the rig's lead is ${lengthWords(cord.length, input.units)}.`,
+      `the rig's lead is ${lengthWords(cord.length.value, input.units)}.`,
   };
+}
+
+function leadCheck(plug: PowerDevice, cord: Cord, length: number): LeadCheck | null {
+  if (plug.lead !== "as-nzs-3001") return null;
+  return leadLength({ amps: plug.amps, squareMillimetres: knownArea(cord), length, pieces: 1 });
+}
+
+/** True when a rule limits the lead's length and nobody can tell whether the lead keeps it. */
+export function leadUndecided(plug: PowerDevice, cord: Cord): boolean {
+  const check = leadCheck(plug, cord, cord.length.high);
+  return check !== null && check.ok !== true;
 }
 
 function knownArea(cord: Cord): number | null {
@@ -246,11 +259,11 @@ export function assemble(parts: {
     const assumed = cord.gaugeAssumed && cord.gauge ? ", conductor assumed" : "";
     links.push({
       item: "cord",
-      description: `the rig's cord, ${plug.name}, ${lengthWords(cord.length, parts.units)}${assumed}`,
+      description: `the rig's cord, ${plug.name}, ${lengthWords(cord.length.value, parts.units)}${assumed}`,
       from: plug.id,
       to: null,
       amps: cord.amps,
-      length: cord.length,
+      length: cord.length.value,
       ...extra,
       where: "rig",
       path: null,
@@ -258,7 +271,7 @@ export function assemble(parts: {
   }
   const byCord = (adapter?.addsLength ?? 0) + (protector?.addsLength ?? 0);
   const segments: DropSegment[] = [];
-  if (cord) segments.push({ length: cord.length + byCord, gauge: cord.gauge, gaugeAssumed: cord.gaugeAssumed });
+  if (cord) segments.push({ length: cord.length.high + byCord, gauge: cord.gauge, gaugeAssumed: cord.gaugeAssumed });
   if (extension)
     segments.push({ length: extension.adds, gauge: extension.gauge, gaugeAssumed: extension.gaugeAssumed });
   return { links, segments, addedLength: byCord + (extension?.adds ?? 0) };
