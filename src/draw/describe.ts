@@ -1,5 +1,6 @@
 /** The plan in words, for those who do not see it. Says what the drawing says, in the same numbers. */
 import type { Fit } from "../fit/answer.ts";
+import { stopName } from "./ground.ts";
 import { lengthText, type UnitSystem } from "./lengths.ts";
 import { lineSentence } from "./lines.ts";
 import { stanceText, windowText } from "./measures.ts";
@@ -32,7 +33,7 @@ export function planDescription(fit: Fit, units: UnitSystem): string {
     stanceLine(fit, units),
   ];
   if (stop) {
-    sentences.push(`A ${cleanText(stop.kind)} lies ${lengthText(stop.along, units)} from the rear edge.`);
+    sentences.push(`A ${stopName(stop)} lies ${lengthText(stop.along, units)} from the rear edge.`);
   }
   if (fit.window) {
     sentences.push(`To park: ${windowText(fit.window, fit.stance, units)}.`);

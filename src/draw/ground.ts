@@ -26,6 +26,8 @@ import { shorten } from "./text.ts";
 
 const EXIT_GAP = 4;
 const EXIT_LENGTH = 25;
+/** An edge and its name belong together without a leader up to here, pixels. */
+const EXIT_QUIET = 36;
 const EXIT_HEAD = 12;
 const EXIT_RADIUS = 9;
 /** Places along an edge where its label may point, as shares of the edge. */
@@ -65,7 +67,7 @@ function drawExit(sheet: Sheet, pad: { length: number; width: number }, bodyEnd:
     key: "exit",
     rows: [{ text: "exit, road side", bold: true }],
     anchors: [middleOf([from, to]), to],
-    quietDistance: EXIT_LENGTH,
+    quietDistance: EXIT_QUIET,
     priority: PRIORITY.edge,
     fontSize: sheet.fontSize,
     colour: INK,
@@ -113,7 +115,7 @@ export function drawPatio(sheet: Sheet, pad: NonNullable<Scene["pad"]>, side: "l
     key: "patio",
     rows: [{ text: "patio side" }],
     offBody: true,
-    quietDistance: EXIT_LENGTH,
+    quietDistance: EXIT_QUIET,
     anchors: EDGE_SHARES.map((share) => alongEdge(to, from, share)),
     priority: PRIORITY.area,
     fontSize: sheet.fontSize,
@@ -127,8 +129,15 @@ const WHEEL_STOP_SHARE = 0.7;
 const STOP_WIDTH_UNKNOWN = 2;
 const STOP_STROKE = 5;
 
+/** "wheelStop" of the record as words. */
+export function stopName(stop: NonNullable<Scene["stop"]>): string {
+  return cleanText(stop.kind)
+    .replace(/([a-z])([A-Z])/g, "$1 $2")
+    .toLowerCase();
+}
+
 export function drawStop(sheet: Sheet, stop: NonNullable<Scene["stop"]>, padWidth: number | null): void {
-  const kind = cleanText(stop.kind);
+  const kind = stopName(stop);
   const share = /kerb|curb/i.test(kind) ? 1 : WHEEL_STOP_SHARE;
   const half = ((padWidth ?? STOP_WIDTH_UNKNOWN) / 2) * share;
   const from = sheet.projection.toPage({ along: stop.along, left: half });
@@ -142,7 +151,7 @@ export function drawStop(sheet: Sheet, stop: NonNullable<Scene["stop"]>, padWidt
   sheet.labels.push({
     key: "stop",
     offBody: true,
-    rows: [{ text: kind.replace(/([a-z])([A-Z])/g, "$1 $2").toLowerCase() }],
+    rows: [{ text: kind }],
     anchors: EDGE_SHARES.map((each) => alongEdge(from, to, each)),
     priority: PRIORITY.edge,
     fontSize: sheet.fontSize,
@@ -234,7 +243,7 @@ export function drawObstacle(sheet: Sheet, obstacle: Scene["obstacles"][number])
   }
   const kind = obstacleKind(obstacle);
   drawShape(sheet, outline, kind, cleanText(obstacle.id));
-  addOutline(sheet, outline, kind === "solid" ? COST_EDGE : COST_EDGE / 2);
+  addOutline(sheet, outline, kind === "solid" ? 2 * COST_EDGE : COST_EDGE / 2);
   sheet.legend.add(`obstacle:${kind}`);
   const name = cleanText(obstacle.what) || "obstacle";
   sheet.labels.push({

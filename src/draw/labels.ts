@@ -220,7 +220,12 @@ export function placeLabels(requests: readonly LabelRequest[], field: LabelField
   for (const { request } of ordered) {
     let best = Number.POSITIVE_INFINITY;
     let chosen: Candidate | null = null;
-    for (const candidate of candidatesOf(request, field.body)) {
+    // Cheapest first: the search ends as soon as no later candidate can win.
+    const candidates = [...candidatesOf(request, field.body)].sort((a, b) => a.baseCost - b.baseCost);
+    for (const candidate of candidates) {
+      if (candidate.baseCost >= best) {
+        break;
+      }
       const cost = costOf(candidate, field, placed, best);
       if (cost < best) {
         best = cost;

@@ -125,6 +125,9 @@ export function drawStanceMeasure(sheet: Sheet, stance: Stance, padWidth: number
     fontSize: sheet.fontSize,
     colour: INK,
   });
+  if (sheet.compact) {
+    return;
+  }
   sheet.labels.push({
     key: "offset",
     rows: [{ text: offset.replace("the pad's ", "the ") }],
@@ -175,7 +178,7 @@ export function drawWindow(
   sheet.labels.push({
     key: "window",
     rows: [
-      { text: `stop the ${stance ? nearerEnd(stance) : "rig"} here`, bold: true },
+      { text: sheet.compact ? "stop here" : `stop the ${stance ? nearerEnd(stance) : "rig"} here`, bold: true },
       { text: `${lengthText(from, sheet.units, "up")} to ${lengthText(to, sheet.units, "down")}` },
     ],
     anchors: [measure.at((from + to) / 2, BRACKET_OFFSET), end, start],

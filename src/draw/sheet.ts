@@ -1,9 +1,9 @@
 /** What is being drawn: layers of ink, what labels must keep off, the labels asked for, and what the legend owes. */
 import { boxRound, type LabelRequest, overlaps, type Wire } from "./labels.ts";
-import type { LegendKey } from "./legend.ts";
 import type { UnitSystem } from "./lengths.ts";
 import { cutSegment, edgesOf, type Segment } from "./polygon.ts";
 import type { Box, Projection } from "./projection.ts";
+import type { LegendKey } from "./samples.ts";
 import type { Spot } from "./svg.ts";
 
 /** Drawn from the first to the last. */
@@ -61,7 +61,7 @@ export const PRIORITY = {
 
 /** How unwelcome a label is on the edge of an area, on what one measures from, and on a line that matters. */
 export const COST_EDGE = 22;
-export const COST_MEASURE = 60;
+export const COST_MEASURE = 90;
 export const COST_LINE = 120;
 
 export function addWires(sheet: Sheet, segments: readonly Segment[], cost: number): void {

@@ -29,7 +29,7 @@ export function escapeText(text: string): string {
     .replace(/</g, "&lt;")
     .replace(/>/g, "&gt;")
     .replace(/"/g, "&quot;")
-    .replace(/'/g, "&#39;");
+    .replace(/'/g, "&apos;");
 }
 
 /** A number for an attribute: two decimals at most, never minus zero. Throws RangeError when not finite. */
