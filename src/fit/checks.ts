@@ -11,6 +11,8 @@ import { doorsClear, PEOPLE_DEFAULTS, pedestalSpace, serviceSide } from "./clear
 import { type PlacedRig, placeRig } from "./clearance/placed.ts";
 import { separation } from "./clearance/separation.ts";
 import { devices } from "./devices.ts";
+import type { Levelling } from "./level/level.ts";
+import type { CompletedRig } from "../rig/completed.ts";
 import { type Say, sayer } from "./say.ts";
 import { stanceProblem } from "./setup.ts";
 import { lineStatus } from "./verdict.ts";
@@ -102,7 +104,7 @@ function parkingCheck(arrangement: Arrangement, say: Say): Check {
     unit: "m" as const,
     source: "option parking (assumed)",
   };
-  if (!arrangement.padKnown || !isParked(parking) || parking.shown.worst < 0) {
+  if (!arrangement.padKnown || !isParked(parking) || parking.least < 0) {
     return { ...check({ ...init, status: "not applicable", why: "There is no good stance to be off from." }), deciding: false };
   }
   const problem = stanceProblem(setup, facing, parking.lines);
@@ -209,6 +211,13 @@ function closedCheck(arrangement: Arrangement): Check {
     : check({ id: "site.closed", family: "may-not", deciding: true, status: "fail", value: null, limit: null, unit: null, source: "the site's record", why: `The site is closed: ${closed}.` });
 }
 
+/** Most that levelling lifts a corner of the body, metres. */
+function raiseOfBody(level: Levelling, rig: CompletedRig): number {
+  const half = rig.width.value / 2;
+  const corners = [0, rig.length.value].flatMap((fromRear) => [half, -half].map((left) => level.raiseAt(fromRear, left) ?? 0));
+  return Math.max(0, ...corners);
+}
+
 /** All checks with the awning answers; `placed` is null when there is no stance. */
 export function allChecks(input: CheckInput) {
   const { arrangement, lines, power } = input;
@@ -217,7 +226,7 @@ export function allChecks(input: CheckInput) {
   const say = sayer(options.units);
   const level = levelling.get(facing)!;
   const stance = arrangement.padKnown && isParked(parking) ? parking.shown.stance : null;
-  const raised = Math.max(0, ...level.answer.blocks.map((block) => block.height));
+  const raised = raiseOfBody(level, rig);
   const placed = stance === null ? null : placeRig(rig, stance, { closedSlides: options.closeSlides, raised });
   const usesKit = (line: AnswerLine) => arrangement.chosen.some((one) => one.choice.service === line.service && one.kit.length > 0);
   const unproven = isParked(parking) && !parking.proven;

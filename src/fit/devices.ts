@@ -53,10 +53,13 @@ export function devices(site: CompletedSite, mode: "assumed" | "given" | "ignore
     const id = hookup.pedestal ?? hookup.id;
     if (seen.has(id)) continue;
     seen.add(id);
+    // A pedestal that carries power is a power pedestal, whichever of its hookups is listed first.
+    const withPower = site.hookups.some((one) => one.pedestal === hookup.pedestal && one.service === "power");
+    const service = hookup.pedestal !== null && withPower ? "power" : hookup.service;
     const centre = { along: pick(hookup.along!), left: pick(hookup.left!) };
     found.push({
       id,
-      service: hookup.service,
+      service,
       centre,
       outline: rectangle(centre, body.depth, body.width),
       depth: body.depth,

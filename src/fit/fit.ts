@@ -112,8 +112,11 @@ const NOT_CHECKED: Fit["notChecked"] = [
   { id: "terrain", why: "The ground is taken as one plane; bumps and soft spots are not on record." },
 ];
 
+/** Probability that the required lines are served; none while a mere range decides, because a range has none. */
 function probabilityOf(report: LineReport): number | null {
-  return report.required === null ? null : report.required.probabilityLow;
+  const { required } = report;
+  if (required === null || required.probabilityLow !== required.probabilityHigh) return null;
+  return required.probabilityLow;
 }
 
 /** Least of the best margins over the required lines; over those served when none is required. */

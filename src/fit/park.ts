@@ -2,14 +2,17 @@
  * Where to park for one set of lines: the best worst margin over the required lines, which wanted lines can be served
  * beside them, and the stance to show.
  */
-import type { LineChoice, Pick } from "./lines/choice.ts";
-import { nominal } from "./lines/choice.ts";
+import { type LineChoice, nominal, type Pick as PickNumber } from "./lines/choice.ts";
 import type { Manner } from "./lines/task.ts";
 import { type Setup, stanceProblem } from "./setup.ts";
 import { type SolveRequest, solveStance } from "./stance/index.ts";
 import type { Facing, PadPoint, StanceProblem, StanceSolution } from "./stance/problem.ts";
 
 type Outcome = ReturnType<typeof solveStance>;
+
+function leastMargin(solution: StanceSolution): number {
+  return Math.min(Number.POSITIVE_INFINITY, ...solution.lines.map((line) => line.margin));
+}
 
 export function isSolved(outcome: Outcome): outcome is StanceSolution {
   return !("feasible" in outcome);
@@ -30,6 +33,8 @@ export interface Parked {
   readonly proven: boolean;
   /** The stance shown. */
   readonly shown: StanceSolution;
+  /** Least margin over `lines` at the stance shown, metres; Infinity without lines. */
+  readonly least: number;
   /** True when the stance survives the parking scatter by construction. */
   readonly steady: boolean;
 }
@@ -76,9 +81,9 @@ function show(
   facing: Facing,
   lines: readonly LineChoice[],
   best: StanceSolution,
-): { readonly shown: StanceSolution; readonly steady: boolean } {
+): Pick<Parked, "shown" | "least" | "steady"> {
   const { worst } = best;
-  if (worst < 0) return { shown: best, steady: false };
+  if (worst < 0) return { shown: best, least: leastMargin(best), steady: false };
   const comfort = Math.min(setup.options.comfort, worst);
   const scatter = scatterReach(setup);
   const floor = Math.min(worst, Math.max(comfort, scatter));
@@ -95,9 +100,9 @@ function show(
     const floors = problem.lines.map(() => least);
     const request: SolveRequest = { floors, towards, ...(grow ? { grow: scatterGrowth(setup) } : {}) };
     const outcome = solveStance(problem, request);
-    if (isSolved(outcome)) return { shown: outcome, steady: grow && least >= scatter };
+    if (isSolved(outcome)) return { shown: outcome, least: leastMargin(outcome), steady: grow && least >= scatter };
   }
-  return { shown: best, steady: false };
+  return { shown: best, least: leastMargin(best), steady: false };
 }
 
 /** Best worst margin over `lines`, without choosing a stance to show. */
@@ -106,7 +111,7 @@ export function bestOver(
   facing: Facing,
   lines: readonly LineChoice[],
   manner: Manner = "laid",
-  pick: Pick = nominal,
+  pick: PickNumber = nominal,
 ): Outcome {
   return solveStance(stanceProblem(setup, facing, lines, manner, pick));
 }

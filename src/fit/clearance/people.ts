@@ -20,7 +20,7 @@ export interface PeopleOptions {
   readonly serviceSideClear: number;
 }
 
-const PEOPLE_DEFAULTS: PeopleOptions = {
+export const PEOPLE_DEFAULTS: PeopleOptions = {
   doorClear: clearances.doorClear.value,
   pedestalClear: clearances.pedestalClear.value,
   serviceSideClear: clearances.serviceSideClear.value,

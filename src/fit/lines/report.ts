@@ -73,17 +73,20 @@ interface Laid {
   readonly capped: boolean;
 }
 
+/** Differences below this are rounding, metres. */
+const ROUNDING = 1e-9;
+
 function laidNumbers(line: LineChoice, ground: GroundAtFacing, laid: LineRoute, least: LineRoute): Laid {
   const own = line.own?.value ?? 0;
   const { budget } = reachLaw(line, ground, "laid");
   const needed = own - (budget - Math.hypot(laid.run, laid.fall));
-  const lengthMargin = own - needed;
+  const capped = laid.margin < own - needed - ROUNDING;
   return {
     needed,
     neededLeast: own - least.margin,
-    available: needed + laid.margin,
+    available: capped ? needed + laid.margin : own,
     margin: laid.margin,
-    capped: laid.margin < lengthMargin,
+    capped,
   };
 }
 
@@ -238,7 +241,7 @@ function judgedLine(judged: Judged, candidate: Candidate): AnswerLine {
     margin: laid.margin,
     ...(sigma > 0 ? { sigma } : {}),
     ...(facts.hasRanges ? { marginLow: facts.marginLow, marginHigh: facts.marginHigh } : {}),
-    ...(facts.probability === null ? {} : { probability: facts.probability }),
+    ...(facts.probability === null || facts.hasRanges ? {} : { probability: facts.probability }),
     verdict,
     why: `${sentence({ line, laid, route, verdict, facts, doubt, fallKnown }, say)}${fallWords}`,
   };

@@ -1,12 +1,7 @@
 /** From a line choice to the solver's LineTask: heights, allowance and fall become a reach law. */
 import type { PadPoint, ReachLaw, LineTask } from "../stance/problem.ts";
+import { REQUIRED_SLOPE } from "../sewer/drain.ts";
 import { type LineChoice, nominal, type Pick } from "./choice.ts";
-
-/**
- * Least fall of a drain per metre of run: 1/4 inch per foot (WAC 246-359-740(3)(b) for the connector itself;
- * Smithfield Township PA 14-106; both read).
- */
-export const REQUIRED_DRAIN_SLOPE = 1 / 48;
 
 /**
  * Height that a drain hose may have to bridge when the outlet's height is not on record, metres. Only the length of
@@ -48,7 +43,7 @@ function sewerLaw(choice: LineChoice, ground: GroundAtFacing, manner: Manner, pi
     slopeAlong: ground.grade!,
     slopeLeft: ground.crossfall!,
   };
-  return manner === "laid" ? { ...law, requiredSlope: REQUIRED_DRAIN_SLOPE } : law;
+  return manner === "laid" ? { ...law, requiredSlope: REQUIRED_SLOPE } : law;
 }
 
 function droppedLaw(choice: LineChoice, ground: GroundAtFacing, manner: Manner, pick: Pick): ReachLaw {
