@@ -148,6 +148,9 @@ export function drawStop(sheet: Sheet, stop: NonNullable<Scene["stop"]>, padWidt
   );
   addWires(sheet, [{ from, to }], COST_MEASURE);
   sheet.legend.add("stop");
+  if (sheet.compact) {
+    return;
+  }
   sheet.labels.push({
     key: "stop",
     offBody: true,
@@ -188,6 +191,7 @@ export function obstacleKind(obstacle: Scene["obstacles"][number]): ObstacleKind
 const OBSTACLE_NAME_WIDTH = 130;
 const COMPACT_NAME_WIDTH = 84;
 const OBSTACLE_MAX_DISTANCE = 104;
+const COMPACT_MAX_DISTANCE = 54;
 const POST_RADIUS = 3;
 
 function obstacleRows(sheet: Sheet, obstacle: Scene["obstacles"][number]): { text: string }[] {
@@ -255,7 +259,7 @@ export function drawObstacle(sheet: Sheet, obstacle: Scene["obstacles"][number])
     colour: INK,
     mayCover: true,
     offBody: true,
-    maxDistance: OBSTACLE_MAX_DISTANCE,
+    maxDistance: sheet.compact ? COMPACT_MAX_DISTANCE : OBSTACLE_MAX_DISTANCE,
     otherwise: `Also drawn: ${name}.`,
   });
 }

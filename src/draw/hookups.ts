@@ -116,7 +116,7 @@ export function drawHookups(sheet: Sheet, hookups: readonly HookupScene[]): void
     if (hasSigma) {
       rows.push(`\u00b1 ${lengthText(hookup.sigma, sheet.units, "up")}`);
     }
-    if (hasRegion) {
+    if (hasRegion && !sheet.compact) {
       rows.push("somewhere in the dashes");
     }
     const same = `${hookup.pedestal ?? hookup.id}|${rows.join("|")}`;

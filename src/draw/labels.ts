@@ -30,6 +30,8 @@ export interface LabelRequest {
   readonly offBody?: boolean;
   /** Up to this distance no leader is drawn, pixels. */
   readonly quietDistance?: number;
+  /** The label is dropped when its best place would give up more than this. */
+  readonly maxCost?: number;
   /** The label is dropped when it would be further than this from its anchor, pixels. */
   readonly maxDistance?: number;
   /** What is said beneath the plan when there is no room; undefined: the label is left out. */
@@ -218,7 +220,7 @@ export function placeLabels(requests: readonly LabelRequest[], field: LabelField
   const ordered = requests.map((request, index) => ({ request, index }));
   ordered.sort((a, b) => b.request.priority - a.request.priority || a.index - b.index);
   for (const { request } of ordered) {
-    let best = Number.POSITIVE_INFINITY;
+    let best = request.maxCost ?? Number.POSITIVE_INFINITY;
     let chosen: Candidate | null = null;
     // Cheapest first: the search ends as soon as no later candidate can win.
     const candidates = [...candidatesOf(request, field.body)].sort((a, b) => a.baseCost - b.baseCost);

@@ -2,7 +2,7 @@
 import type { Fit, Scene, StanceWindow } from "../fit/answer.ts";
 import type { Stance } from "../fit/stance/problem.ts";
 import { lengthText, type UnitSystem } from "./lengths.ts";
-import { addWires, COST_LINE, PRIORITY, type Sheet } from "./sheet.ts";
+import { addWires, COST_LINE, COST_MEASURE, PRIORITY, type Sheet } from "./sheet.ts";
 import { HAIRLINE, INK, MEDIUM_STROKE, PAPER, SOFT_INK, THIN } from "./style.ts";
 import { element, line, type Spot } from "./svg.ts";
 import { arrowHead } from "./symbols.ts";
@@ -89,7 +89,7 @@ function tick(measure: MeasureLine, spot: Spot, size: number, width: number): st
 }
 
 const MIDDLE = 0.5;
-const OFFSET_MAX_DISTANCE = 104;
+const OFFSET_MAX_DISTANCE = 54;
 
 /** From the rear edge to the rig's nearer end, drawn outside the pad's edge. */
 export function drawStanceMeasure(sheet: Sheet, stance: Stance, padWidth: number, side: 1 | -1): void {
@@ -136,6 +136,7 @@ export function drawStanceMeasure(sheet: Sheet, stance: Stance, padWidth: number
     fontSize: sheet.fontSize,
     colour: INK,
     maxDistance: OFFSET_MAX_DISTANCE,
+    maxCost: COST_MEASURE,
   });
 }
 

@@ -2,7 +2,7 @@
 import type { Scene } from "../fit/answer.ts";
 import { edgesOf, hatch, middleOf, segmentsPath } from "./polygon.ts";
 import { isPlaced } from "./projection.ts";
-import { addOutline, addWires, PRIORITY, reserveMark, type Sheet } from "./sheet.ts";
+import { addOutline, addWires, COST_EDGE, PRIORITY, reserveMark, type Sheet } from "./sheet.ts";
 import { AWNING_INK, DASH, HAIRLINE, HOT_INK, INK, INLET_RADIUS, MEDIUM_STROKE, SLIDE_FILL, THIN } from "./style.ts";
 import { cleanText, element, line, polygon, polyline, type Spot } from "./svg.ts";
 import { hotMark, inletMark } from "./symbols.ts";
@@ -52,6 +52,9 @@ export function drawSlide(sheet: Sheet, slide: RigScene["slides"][number]): void
   sheet.layers.rig.push(polygon(outline, attributes));
   addOutline(sheet, outline);
   sheet.legend.add("slide");
+  if (sheet.compact) {
+    return;
+  }
   sheet.labels.push({
     key: `slide:${cleanText(slide.id)}`,
     rows: [{ text: "slide" }],
@@ -94,8 +97,11 @@ export function drawDoor(sheet: Sheet, door: RigScene["doors"][number]): void {
       line(at(hinge, 0), at(hinge, door.width), { ...ink, "stroke-width": MEDIUM_STROKE }),
     ),
   );
-  addWires(sheet, edgesOf([at(hinge, 0), at(hinge, door.width), at(-hinge, 0)]), 2);
+  addWires(sheet, edgesOf([at(hinge, 0), at(hinge, door.width), at(-hinge, 0)]), COST_EDGE);
   sheet.legend.add(door.given ? "door" : "door:assumed");
+  if (sheet.compact) {
+    return;
+  }
   sheet.labels.push({
     key: `door:${cleanText(door.id)}`,
     rows: [{ text: door.given ? "door" : "door (assumed)" }],
@@ -120,7 +126,7 @@ export function drawHotOutlet(sheet: Sheet, outlet: RigScene["hotOutlets"][numbe
   sheet.legend.add("hot");
   sheet.labels.push({
     key: `hot:${cleanText(outlet.id)}`,
-    rows: sheet.compact ? [{ text: "hot:" }, { text: what }] : [{ text: `hot: ${what}` }],
+    rows: sheet.compact ? [{ text: "hot" }] : [{ text: `hot: ${what}` }],
     anchors: [at],
     priority: PRIORITY.hot,
     fontSize: sheet.fontSize,
