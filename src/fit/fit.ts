@@ -138,6 +138,11 @@ function sourcesOf(arrangement: Arrangement, fit: Pick<Fit, "checks" | "assumed"
   return [...new Set(all)];
 }
 
+/** Pointers of a record, seen from the request. */
+function within<T extends { readonly path: string }>(place: "/rig" | "/site", entries: readonly T[]): T[] {
+  return entries.map((entry) => ({ ...entry, path: `${place}${entry.path}` }));
+}
+
 interface Answered {
   readonly fit: Fit;
   readonly arrangement: Arrangement;
@@ -161,7 +166,7 @@ function answer(input: FitInput): Answered {
   const probability = probabilityOf(report);
   const served = isParked(arrangement.parking) ? arrangement.parking.lines : [];
   const problem = stance === null ? null : stanceProblem(arrangement.setup, arrangement.facing, served);
-  const assumed = [...rig.assumed, ...site.assumed];
+  const assumed = [...within("/rig", rig.assumed), ...within("/site", site.assumed)];
   const hazards = cautions(arrangement, lines, blocks);
   const parts = { checks: decided, assumed, cautions: hazards };
   const fit: Fit = {
@@ -185,7 +190,7 @@ function answer(input: FitInput): Answered {
     fixes: [],
     unknowns: unknownsOf(arrangement, report),
     notChecked: NOT_CHECKED,
-    warnings: [...rig.warnings, ...site.warnings],
+    warnings: [...within("/rig", rig.warnings), ...within("/site", site.warnings)],
     ...parts,
     sources: sourcesOf(arrangement, parts),
     scene: makeScene({ rig, site, stance, openAwnings: arrangement.openAwnings, closedSlides: options.closeSlides }),

@@ -1,7 +1,8 @@
 /** What to measure first, and by how much it would decide. */
-import type { AnswerLine, Unknown } from "./answer.ts";
+import type { Unknown } from "./answer.ts";
 import type { Arrangement } from "./arrange.ts";
 import type { LineReport } from "./lines/report.ts";
+import type { Estimate } from "../units/estimate.ts";
 import type { Sensitivity } from "./uncertainty/certainty.ts";
 
 /** An effect below this share of all effects decides nothing worth a walk with the tape. */
@@ -16,6 +17,14 @@ const LAST_WORDS: Readonly<Record<string, string>> = {
   cord: "the length of the cord",
   width: "the width",
 };
+
+/** Estimates that stand anywhere in a completed record. */
+function estimatesIn(value: unknown, found = new Set<unknown>()): Set<unknown> {
+  if (typeof value !== "object" || value === null) return found;
+  if ("basis" in value && "sigma" in value) found.add(value);
+  else for (const member of Object.values(value)) estimatesIn(member, found);
+  return found;
+}
 
 /** "Measure the height above the ground (/site/...)". */
 export function measureWords(path: string): string {
@@ -39,8 +48,8 @@ function drainGaps(arrangement: Arrangement): Unknown[] {
   const { choice } = candidate;
   const { pad } = arrangement.setup.site;
   const gaps: [boolean, string, string][] = [
-    [choice.inletHeight === null, `${choice.connection.path}/height`, "Measure the height of the rig's drain outlet above the ground"],
-    [choice.hookupHeight === null, `${choice.hookup.path}/height`, "Measure the height of the riser's rim above the ground"],
+    [choice.inletHeight === null, `/rig${choice.connection.path}/height`, "Measure the height of the rig's drain outlet above the ground"],
+    [choice.hookupHeight === null, `/site${choice.hookup.path}/height`, "Measure the height of the riser's rim above the ground"],
     [pad.grade === null, "/site/properties/pad/grade", "Measure the pad's slope along it"],
     [pad.crossfall === null, "/site/properties/pad/crossfall", "Measure the pad's slope across it"],
   ];
@@ -56,7 +65,10 @@ function padGaps(arrangement: Arrangement): Unknown[] {
     .map((side) => ({ path: `/site/properties/pad/${side}`, measure: `Measure the pad's ${side}`, decides: ["fit.stand"], weight: null }));
 }
 
-function weighed(report: LineReport, lines: readonly AnswerLine[]): Unknown[] {
+function weighed(arrangement: Arrangement, report: LineReport): Unknown[] {
+  const { lines } = report;
+  const ofRig = estimatesIn(arrangement.setup.rig);
+  const pathOf = (estimate: Estimate) => `${ofRig.has(estimate) ? "/rig" : "/site"}${estimate.path}`;
   const certainty = report.served;
   if (certainty === null) return [];
   const effects = certainty.sensitivities.filter((one) => Number.isFinite(one.effect));
@@ -67,8 +79,8 @@ function weighed(report: LineReport, lines: readonly AnswerLine[]): Unknown[] {
   return effects
     .filter((one) => share(one) >= LEAST_SHARE)
     .map((one) => ({
-      path: one.estimate.path,
-      measure: measureWords(one.estimate.path),
+      path: pathOf(one.estimate),
+      measure: measureWords(pathOf(one.estimate)),
       decides: open.length > 0 ? open : ["margin"],
       weight: share(one),
     }));
@@ -76,7 +88,7 @@ function weighed(report: LineReport, lines: readonly AnswerLine[]): Unknown[] {
 
 /** Gaps that bar an answer first, then uncertain values by their share of the decision. */
 export function unknownsOf(arrangement: Arrangement, report: LineReport): Unknown[] {
-  const all = [...padGaps(arrangement), ...missing(arrangement), ...drainGaps(arrangement), ...weighed(report, report.lines)];
+  const all = [...padGaps(arrangement), ...missing(arrangement), ...drainGaps(arrangement), ...weighed(arrangement, report)];
   const seen = new Set<string>();
   return all.filter((one) => {
     if (seen.has(one.path)) return false;

@@ -63,7 +63,7 @@ export class Reach {
   }
 
   private run(region: Region, upper: number, nx: number, ny: number, limit: number, onLine: boolean): boolean {
-    if (this.sloping) return solveSloping(this, region, onLine ? { nx, ny, limit } : null);
+    if (this.sloping) return solveSloping(this, region, onLine ? { nx, ny, limit } : null, upper);
     const { cones } = this;
     if (this.allDropped) {
       for (let i = 0; i < this.count; i++)
