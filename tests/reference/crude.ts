@@ -31,18 +31,28 @@ function depthInBox(box: Omit<RigKeepOut, "id">, place: RigPlace, x: number, y: 
   return Math.min(fromRear - box.fromRearMin, box.fromRearMax - fromRear, left - box.leftMin, box.leftMax - left);
 }
 
+function throughWall(zone: RigKeepOut, problem: StanceProblem): RigKeepOut {
+  const half = problem.width / 2;
+  if (zone.leftMax > half && zone.leftMin <= half) return { ...zone, leftMin: Math.min(0, zone.leftMin) };
+  if (zone.leftMin < -half && zone.leftMax >= -half) return { ...zone, leftMax: Math.max(0, zone.leftMax) };
+  if (zone.fromRearMin < 0 && zone.fromRearMax >= 0) return { ...zone, fromRearMax: problem.length / 2 };
+  return zone.fromRearMin <= problem.length ? { ...zone, fromRearMin: problem.length / 2 } : zone;
+}
+
 /** Length of the shortest route with at most five rig nodes and five ground nodes; undefined when too close to call. */
 export function crudeRun(problem: StanceProblem, line: LineTask, place: RigPlace): number | undefined {
   const half = problem.width / 2;
   const body = { fromRearMin: 0, fromRearMax: problem.length, leftMin: -half, leftMax: half };
-  const boxes = [...(line.mayRunBeneath ? [] : [body]), ...problem.keepOuts];
+  // Without the way beneath, a zone against a wall is taken to reach the rig's middle: no line runs in the seam.
+  const zones = problem.keepOuts.map((zone) => (line.mayRunBeneath ? zone : throughWall(zone, problem)));
+  const boxes = [...(line.mayRunBeneath ? [] : [body]), ...zones];
   const [tx, ty] = [line.target.along, line.target.left];
   const barriers = problem.barriers.filter((barrier) => depthInPolygon(barrier.outline, tx, ty) <= 0);
   const onPad = (fromRear: number, left: number): Flat => [
     place.x + Math.cos(place.theta) * fromRear - Math.sin(place.theta) * left,
     place.y + Math.sin(place.theta) * fromRear + Math.cos(place.theta) * left,
   ];
-  const rigNodes = [body, ...problem.keepOuts].flatMap((box) => [
+  const rigNodes = [body, ...zones].flatMap((box) => [
     onPad(box.fromRearMin, box.leftMin),
     onPad(box.fromRearMax, box.leftMin),
     onPad(box.fromRearMax, box.leftMax),
@@ -93,6 +103,6 @@ export function crudeRun(problem: StanceProblem, line: LineTask, place: RigPlace
   };
   const setback = Math.hypot(wallAt[0] - line.inlet.fromRear, wallAt[1] - line.inlet.left);
   if (line.mayRunBeneath) go(onPad(line.inlet.fromRear, line.inlet.left), 0, MOST_RIG_NODES, MOST_GROUND_NODES);
-  go(onPad(wallAt[0], wallAt[1]), setback, MOST_RIG_NODES, MOST_GROUND_NODES);
+  else go(onPad(wallAt[0], wallAt[1]), setback, MOST_RIG_NODES, MOST_GROUND_NODES);
   return unsure ? undefined : best;
 }

@@ -4,8 +4,10 @@
  * The nodes belong either to the rig (inlet, its point on the wall, corners of the body and of keep-outs) or to the
  * ground (corners of barriers, the target). The detour rule: a line uses rig nodes first, then ground nodes, and never
  * returns. No segment enters the body (unless the line may run beneath), a keep-out or a barrier; a barrier that
- * contains the target is no barrier for that line. The way from the inlet to its wall is free of all this. Touching is
- * clear, except that a zone standing against a wall closes the seam between the two.
+ * contains the target is no barrier for that line. The way from the inlet to its wall is free of all this; a
+ * line that may run beneath starts at the inlet itself. Touching is
+ * clear, except that a zone standing against a wall closes the seam between the two; the inner corner that the two make
+ * is no node, for nothing bends there.
  */
 import type { LineBarrier, LineTask, StanceProblem } from "../../src/fit/stance/problem.ts";
 import {
@@ -111,14 +113,16 @@ export function routeGraph(problem: StanceProblem, line: LineTask, theta: number
     leftMax: problem.width / 2,
   };
   const wall = wallPoint(problem, line);
-  const nodes: [number, number][] = [wall, ...cornersOf(body), ...problem.keepOuts.flatMap(cornersOf)];
+  const zones: FlatBox[] = line.mayRunBeneath
+    ? [...problem.keepOuts]
+    : problem.keepOuts.map((zone) => rooted(zone, body));
+  const nodes: [number, number][] = [wall, ...cornersOf(body), ...zones.flatMap(cornersOf)];
   const startCost = nodes.map(() => Number.POSITIVE_INFINITY);
-  startCost[0] = Math.hypot(wall[0] - line.inlet.fromRear, wall[1] - line.inlet.left);
   if (line.mayRunBeneath) {
     nodes.push([line.inlet.fromRear, line.inlet.left]);
     startCost.push(0);
-  }
-  const solid = line.mayRunBeneath ? problem.keepOuts : [body, ...problem.keepOuts.map((zone) => rooted(zone, body))];
+  } else startCost[0] = Math.hypot(wall[0] - line.inlet.fromRear, wall[1] - line.inlet.left);
+  const solid = line.mayRunBeneath ? zones : [body, ...zones];
   const shapes = solid.map((box) => turnedSet(insideOfBox(box), cos, sin));
   const rigX = nodes.map(([x, y]) => cos * x - sin * y);
   const rigY = nodes.map(([x, y]) => sin * x + cos * y);
