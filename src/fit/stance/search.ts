@@ -12,6 +12,9 @@ import { TOUCH_TOLERANCE } from "./tolerance.ts";
 /** Nodes of one search unless the caller says otherwise; thousands of times what an ordinary site takes. */
 export const DEFAULT_NODE_LIMIT = 50_000;
 
+/** Nodes that the way down to some stance may take when the limit is reached, however low that limit is. */
+const LEAST_DIVE = 1000;
+
 /** A choice of routes: which family, in which box, which departure of every line, and the lines on a course of their own. */
 export interface Leaf {
   readonly family: NoseFamily;
@@ -157,7 +160,7 @@ export class StanceSearch {
       }
       if (outcome.nodes >= last) {
         pool.push(node);
-        this.dive(pool.value[node] as number, last + nodeLimit);
+        this.dive(pool.value[node] as number, last + Math.max(nodeLimit, LEAST_DIVE));
         return;
       }
       outcome.nodes++;
