@@ -171,7 +171,7 @@ export interface FixChange {
 export interface StanceWindow {
   /** Range of `along` (pad's rear edge to the rig's nearer end) within which everything holds, metres. */
   readonly along: { readonly from: number; readonly to: number };
-  /** Sideways tolerance on each side of the stance's `left`, metres. */
+  /** Sideways tolerance relative to the stance's `left`, metres: `from` to the pad's right (not positive), `to` to its left. */
   readonly left: { readonly from: number; readonly to: number };
   readonly why: string;
 }

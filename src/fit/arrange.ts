@@ -9,7 +9,7 @@ import { type Candidate, SERVICES, type ServiceCandidates, serviceCandidates } f
 import type { FitOptions } from "./options.ts";
 import { type NotParked, type Parked, park } from "./park.ts";
 import { sayer } from "./say.ts";
-import type { Setup } from "./setup.ts";
+import { lineBarriers, type Setup } from "./setup.ts";
 import type { Facing } from "./stance/problem.ts";
 
 export interface FitInput {
@@ -68,6 +68,7 @@ export function makeSetup(input: FitInput, levelling: ReadonlyMap<Facing, Levell
     site,
     options,
     parts: { closedSlides: options.closeSlides, slidesOverEdge, openAwnings },
+    barriers: lineBarriers(site),
     groundAt: (facing) => ({
       grade: site.pad.grade?.value ?? null,
       crossfall: site.pad.crossfall?.value ?? null,

@@ -21,6 +21,8 @@ export interface Setup {
   readonly options: FitOptions;
   readonly parts: PartOptions;
   readonly groundAt: (facing: Facing) => GroundAtFacing;
+  /** One array for all problems of this set-up, so that the solver prepares it once. */
+  readonly barriers: readonly LineBarrier[];
   /** True to keep the working space before pedestals and along the service side free as well. */
   readonly workspace?: boolean;
 }
@@ -43,7 +45,8 @@ function solids(setup: Setup, pick: Pick): Obstacle[] {
   return [...recorded, ...stands];
 }
 
-function barriers(site: CompletedSite): LineBarrier[] {
+/** What lines on the ground go round. */
+export function lineBarriers(site: CompletedSite): LineBarrier[] {
   return site.obstacles
     .filter((obstacle) => obstacle.bars !== "rig" && obstacle.from < BARRIER_HEIGHT)
     .map(({ id, what, outline }) => ({ id, what, outline }));
@@ -72,7 +75,7 @@ export function stanceProblem(
     facings: [facing],
     yaws: options.yaws,
     obstacles: solids(setup, pick),
-    barriers: barriers(site),
+    barriers: setup.barriers,
     lines: lines.map((line) => lineTask(line, ground, manner, pick)),
   };
 }

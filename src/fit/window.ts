@@ -55,7 +55,7 @@ export function stanceWindow(problem: StanceProblem, stance: Stance, tolerance: 
   const back = reachOutward((offset) => inLanes(stance.along - offset), FARTHEST);
   return {
     along: { from: stance.along - back, to: stance.along + forward },
-    left: { from: stance.left - toRight, to: stance.left + toLeft },
+    left: { from: -toRight, to: toLeft },
     why: "Anywhere in this range every line that is served still reaches and nothing touches.",
   };
 }
