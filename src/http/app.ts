@@ -5,6 +5,7 @@
 import { type Context, Hono } from "hono";
 import { DEFAULT_LIMITS, type Limits } from "./limits.ts";
 import { buildDocument } from "./openapi/document.ts";
+import { exampleAnswers, exampleDependencies } from "./openapi/example-answers.ts";
 import { Problem, problemResponse } from "./problem.ts";
 import { SAFETY_HEADERS } from "./representation.ts";
 import type { Call, Dependencies, LogEntry, OpenApiDocument, Route } from "./route.ts";
@@ -22,10 +23,11 @@ export function createApp(dependencies: Dependencies): App {
   const limits: Limits = { ...DEFAULT_LIMITS, ...dependencies.limits };
   const app: App = new Hono<{ Variables: State }>();
   let made: OpenApiDocument | undefined;
-  const document = (): OpenApiDocument => {
-    made ??= buildDocument(ROUTES, dependencies.version);
+  const document = async (): Promise<OpenApiDocument> => {
+    made ??= await describeApp(dependencies.version);
     return made;
   };
+  const shared: Shared = { limits, document, remember: rememberFew(REMEMBERED) };
 
   app.use("*", async (context, next) => {
     const started = dependencies.clock();
@@ -45,7 +47,7 @@ export function createApp(dependencies: Dependencies): App {
   for (const route of ROUTES) {
     app.on(route.method, honoPath(route.path), (context) => {
       context.set("route", route.path);
-      return route.handle(callOf(context, dependencies, limits, document));
+      return route.handle(callOf(context, dependencies, shared));
     });
   }
 
@@ -71,25 +73,49 @@ export function createApp(dependencies: Dependencies): App {
   return app;
 }
 
+/** The description of the application; its examples are answered by the engine that answers everything else. */
+export async function describeApp(version: string): Promise<OpenApiDocument> {
+  const example = createApp(await exampleDependencies(version));
+  return buildDocument(ROUTES, version, await exampleAnswers(example, ROUTES));
+}
+
 /** Hono's spelling of an OpenAPI path: `{id}` becomes `:id`, `{name}.json` a pattern that keeps its ending. */
 export function honoPath(path: string): string {
   return path.replace(/\{(\w+)\}\.json$/, ":$1{[A-Za-z0-9-]+\\.json}").replaceAll(/\{(\w+)\}/g, ":$1");
 }
 
-function callOf(
-  context: Context<{ Variables: State }>,
-  dependencies: Dependencies,
-  limits: Limits,
-  document: () => OpenApiDocument,
-): Call {
+type Shared = Pick<Call, "limits" | "document" | "remember">;
+
+/** Results kept for the next page of a search. */
+const REMEMBERED = 16;
+
+/**
+ * Keeps the results that were used last. Only finished results are kept: at the edge one request must not wait for
+ * work that belongs to another.
+ */
+function rememberFew(most: number): Call["remember"] {
+  const kept = new Map<string, unknown>();
+  return async <T>(key: string, make: () => Promise<T>): Promise<T> => {
+    const result = kept.has(key) ? (kept.get(key) as T) : await make();
+    kept.delete(key);
+    kept.set(key, result);
+    for (const oldest of kept.keys()) {
+      if (kept.size <= most) break;
+      kept.delete(oldest);
+    }
+    return result;
+  };
+}
+
+function callOf(context: Context<{ Variables: State }>, dependencies: Dependencies, shared: Shared): Call {
   return {
+    ...shared,
     request: context.req.raw,
     url: new URL(context.req.url),
     params: context.req.param(),
     store: dependencies.store,
-    limits,
     version: dependencies.version,
-    document,
+    report: (fault) => context.set("error", fault),
   };
 }
 

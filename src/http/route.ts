@@ -27,7 +27,7 @@ export interface LogEntry {
   readonly route: string | null;
   readonly status: number;
   readonly milliseconds: number;
-  /** Only for status 500: what was thrown. */
+  /** What was thrown: with status 500, or by one row of a list. */
   readonly error?: unknown;
 }
 
@@ -39,8 +39,12 @@ export interface Call {
   readonly store: CampgroundStore;
   readonly limits: Limits;
   readonly version: string;
+  /** Logs a fault that spoils a part of the answer and not the whole. */
+  readonly report: (fault: unknown) => void;
+  /** Keeps a few computed results by key, so that the next page of a search need not be computed again. */
+  readonly remember: <T>(key: string, make: () => Promise<T>) => Promise<T>;
   /** The OpenAPI document of the whole application. */
-  readonly document: () => OpenApiDocument;
+  readonly document: () => Promise<OpenApiDocument>;
 }
 
 export interface OpenApiDocument {

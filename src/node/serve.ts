@@ -18,6 +18,8 @@ export interface ServeOptions {
   readonly version: string;
   readonly log?: (line: string) => void;
   readonly crossOrigin?: Dependencies["crossOrigin"];
+  /** Milliseconds for a client's headers and for its whole request; default 10 s and 30 s. */
+  readonly patience?: { readonly headers: number; readonly request: number };
 }
 
 export interface Service {
@@ -29,8 +31,7 @@ export interface Service {
 const DEFAULT_PORT = 8787;
 const DEFAULT_HOST = "127.0.0.1";
 const LARGEST_PORT = 65_535;
-const HEADERS_WITHIN = 10_000;
-const REQUEST_WITHIN = 30_000;
+const PATIENCE = { headers: 10_000, request: 30_000 };
 const KEEP_ALIVE = 5000;
 const CHECK_EVERY = 1000;
 const LARGEST_HEADER = 16_384;
@@ -61,13 +62,14 @@ export async function serve(options: ServeOptions): Promise<Service> {
     },
     ...(options.crossOrigin === undefined ? {} : { crossOrigin: options.crossOrigin }),
   });
+  const patience = options.patience ?? PATIENCE;
   const server = createAdaptorServer({
     fetch: app.fetch,
     serverOptions: {
-      headersTimeout: HEADERS_WITHIN,
-      requestTimeout: REQUEST_WITHIN,
+      headersTimeout: patience.headers,
+      requestTimeout: patience.request,
       keepAliveTimeout: KEEP_ALIVE,
-      connectionsCheckingInterval: CHECK_EVERY,
+      connectionsCheckingInterval: Math.min(CHECK_EVERY, patience.headers),
       maxHeaderSize: LARGEST_HEADER,
     },
   });

@@ -5,8 +5,7 @@
  * both before anything is answered; a router that validates each part by itself could not say them all at once.
  */
 import { PROBLEM_MEDIA_TYPE, PROBLEMS, type ProblemCode, problemType } from "../problem.ts";
-import type { JsonSchema, OpenApiDocument, Route } from "../route.ts";
-import { schemaRef } from "../route.ts";
+import { type JsonSchema, type OpenApiDocument, type Route, schemaRef } from "../route.ts";
 import { componentSchemas } from "../schemas/registry.ts";
 
 const PROBLEMS_OF_ALL: readonly ProblemCode[] = ["not-acceptable", "internal-error"];
@@ -23,10 +22,16 @@ Numbers are SI (metres, litres, volts, amperes, watts, pascals); a string carrie
 
 "Does not fit" is an answer (200), never an error. Missing data gives \`unknown\`, never yes or no. Errors are problem details (RFC 9457) and list every fault at once. Answers rest on records: test voltage, polarity and ground before connecting, and follow local codes.`;
 
-export function buildDocument(routes: readonly Route[], version: string): OpenApiDocument {
+/** Answers to the example requests, by operation; written by running them. */
+export type ExampleAnswers = Readonly<Record<string, unknown>>;
+
+export function buildDocument(routes: readonly Route[], version: string, answers: ExampleAnswers): OpenApiDocument {
   const paths: Record<string, Record<string, unknown>> = {};
   for (const route of routes) {
-    paths[route.path] = { ...paths[route.path], [route.method.toLowerCase()]: operation(route) };
+    paths[route.path] = {
+      ...paths[route.path],
+      [route.method.toLowerCase()]: operation(route, answers[route.operationId]),
+    };
   }
   return {
     openapi: "3.1.0",
@@ -48,7 +53,7 @@ export function buildDocument(routes: readonly Route[], version: string): OpenAp
   };
 }
 
-function operation(route: Route): Record<string, unknown> {
+function operation(route: Route, answer: unknown): Record<string, unknown> {
   const statuses = [...new Set(problemsOf(route).map((code) => PROBLEMS[code].status))].sort((a, b) => a - b);
   return {
     operationId: route.operationId,
@@ -75,7 +80,7 @@ function operation(route: Route): Record<string, unknown> {
           ...(route.conditional ? { ETag: { $ref: "#/components/headers/ETag" } } : {}),
           ...(route.paged === true ? { Link: { $ref: "#/components/headers/Link" } } : {}),
         },
-        content: route.answer.content,
+        content: answer === undefined ? route.answer.content : withExample(route.answer.content, answer),
       },
       ...(route.conditional ? { "304": { description: "If-None-Match names the present ETag." } } : {}),
       ...Object.fromEntries(
@@ -83,6 +88,14 @@ function operation(route: Route): Record<string, unknown> {
       ),
     },
   };
+}
+
+/** The first media type of an answer, with the answer to the first example request. */
+function withExample(content: Route["answer"]["content"], answer: unknown): Record<string, unknown> {
+  const [first, ...others] = Object.entries(content);
+  if (first === undefined) return content;
+  const examples = { example: { summary: "The answer to the first example request", value: answer } };
+  return Object.fromEntries([[first[0], { ...first[1], examples }], ...others]);
 }
 
 export function problemsOf(route: Route): readonly ProblemCode[] {

@@ -29,7 +29,7 @@ export const openapiJsonRoute: Route = {
   handle: async ({ request, url, document }) => {
     negotiate(request.headers.get("accept"), [JSON_TYPE, OPENAPI_JSON]);
     refuseParameters(url, []);
-    return cacheable(request, JSON.stringify(document()), JSON_TYPE);
+    return cacheable(request, JSON.stringify(await document()), JSON_TYPE);
   },
 };
 
@@ -46,7 +46,7 @@ export const openapiYamlRoute: Route = {
   handle: async ({ request, url, document }) => {
     negotiate(request.headers.get("accept"), [YAML_TYPE]);
     refuseParameters(url, []);
-    return cacheable(request, writeYaml(document()), YAML_TYPE);
+    return cacheable(request, writeYaml(await document()), YAML_TYPE);
   },
 };
 
@@ -64,7 +64,7 @@ export const docsRoute: Route = {
     negotiate(request.headers.get("accept"), [HTML_TYPE]);
     refuseParameters(url, []);
     const policy = `default-src 'none'; style-src '${await styleHash()}'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'`;
-    return cacheable(request, documentPage(document()), `${HTML_TYPE}; charset=utf-8`, {
+    return cacheable(request, documentPage(await document()), `${HTML_TYPE}; charset=utf-8`, {
       "Content-Security-Policy": policy,
     });
   },
@@ -89,7 +89,7 @@ export const schemaListRoute: Route = {
   handle: async ({ request, url, document }) => {
     negotiate(request.headers.get("accept"), [JSON_TYPE]);
     refuseParameters(url, []);
-    const { schemas } = document().components;
+    const { schemas } = (await document()).components;
     const list = Object.entries(PUBLISHED_SCHEMAS).map(([name, component]) => ({
       name,
       href: `/schemas/${name}.json`,
@@ -125,7 +125,7 @@ export const schemaRoute: Route = {
     const component = Object.hasOwn(PUBLISHED_SCHEMAS, name) ? PUBLISHED_SCHEMAS[name] : undefined;
     if (component === undefined)
       throw new Problem("not-found", "There is no schema of this name. They are listed at /schemas.");
-    const schema = standalone(document().components.schemas, component, `/schemas/${name}.json`);
+    const schema = standalone((await document()).components.schemas, component, `/schemas/${name}.json`);
     return cacheable(request, JSON.stringify(schema), SCHEMA_TYPE);
   },
 };

@@ -3,8 +3,12 @@ import type { Route } from "../route.ts";
 import { healthRoute, limitsRoute, vocabularyRoute } from "./about.ts";
 import { campgroundListRoute, campgroundRoute } from "./campgrounds.ts";
 import { docsRoute, openapiJsonRoute, openapiYamlRoute, schemaListRoute, schemaRoute } from "./description.ts";
+import { fitRoute } from "./fit.ts";
+import { searchRoute } from "./search.ts";
 
 export const ROUTES: readonly Route[] = [
+  fitRoute,
+  searchRoute,
   campgroundListRoute,
   campgroundRoute,
   vocabularyRoute,

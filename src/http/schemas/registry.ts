@@ -1,7 +1,7 @@
 /** Every schema that the description names, and those that are published one by one. */
 import * as z from "zod";
 import { rigJsonSchema } from "../../rig/json-schema.ts";
-import { campground, campgroundCollection, hookup, siteFeature, siteProperties } from "../../site/schema.ts";
+import { campground, campgroundCollection, hookup, siteFeature } from "../../site/schema.ts";
 import { addComponent, fromZod, shareRepeats } from "../openapi/components.ts";
 import { type JsonSchema, schemaRef } from "../route.ts";
 import { healthSchema, limitListSchema, problemSchema, schemaListSchema, vocabularySchema } from "./about.ts";
@@ -30,7 +30,6 @@ export function componentSchemas(): Record<string, JsonSchema> {
     named.set(JSON.stringify(body), name);
   };
   addPart("Hookup", hookup, "A hookup of a site.");
-  addPart("SiteProperties", siteProperties, "What a site's record says; also a pattern's.");
   addPart("Site", siteFeature, "A site as a GeoJSON Feature. Unknown members are kept.");
   addPart("CampgroundMember", campground, "What holds for a whole campground.");
   addPart(

@@ -1,0 +1,90 @@
+import { mkdtemp, rm, writeFile } from "node:fs/promises";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { Miniflare } from "miniflare";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { EXAMPLE_COLLECTION, EXAMPLE_FIT_REQUEST, EXAMPLE_SEARCH_REQUEST } from "../../src/http/openapi/examples.ts";
+import { bundleWorker } from "../../src/node/bundle-worker.ts";
+import { post, testApp } from "../http/helpers.ts";
+
+const START_WITHIN = 60_000;
+let edge: Miniflare;
+let folder: string;
+
+beforeAll(async () => {
+  folder = await mkdtemp(join(tmpdir(), "padwright-edge-"));
+  await writeFile(join(folder, "alder-flat.geojson"), JSON.stringify(EXAMPLE_COLLECTION));
+  await writeFile(join(folder, "broken.geojson"), "{");
+  edge = new Miniflare({
+    modules: true,
+    script: await bundleWorker(folder),
+    compatibilityDate: "2026-04-01",
+    cf: false,
+  });
+  await edge.ready;
+}, START_WITHIN);
+
+afterAll(async () => {
+  await edge.dispose();
+  await rm(folder, { recursive: true });
+});
+
+const send = (path: string, body: unknown, accept = "*/*") =>
+  edge.dispatchFetch(`http://pad.test${path}`, {
+    method: "POST",
+    body: JSON.stringify(body),
+    headers: { "Content-Type": "application/json", Accept: accept },
+  });
+
+describe("the application in workerd", () => {
+  it("answers that it is there, with an entity tag and 304", async () => {
+    const response = await edge.dispatchFetch("http://pad.test/healthz");
+    expect(response.status).toBe(200);
+    expect(await response.json()).toMatchObject({ status: "ok" });
+    const tag = response.headers.get("etag") ?? "";
+    const again = await edge.dispatchFetch("http://pad.test/healthz", { headers: { "If-None-Match": tag } });
+    expect(again.status).toBe(304);
+  });
+
+  it("gives the same fit, number for number, as Node", async () => {
+    const there = await send("/v1/fit", EXAMPLE_FIT_REQUEST);
+    expect(there.status).toBe(200);
+    const here = await post(await testApp(), "/v1/fit", EXAMPLE_FIT_REQUEST);
+    expect(await there.json()).toEqual(await here.json());
+  });
+
+  it("draws the plan", async () => {
+    const response = await send("/v1/fit", EXAMPLE_FIT_REQUEST, "image/svg+xml");
+    expect(response.headers.get("content-type")).toBe("image/svg+xml");
+    expect(await response.text()).toMatch(/^<svg /);
+  });
+
+  it("searches, also the second page", async () => {
+    const question = { ...EXAMPLE_SEARCH_REQUEST, filters: {}, limit: 1 };
+    const first = (await (await send("/v1/search", question)).json()) as {
+      nextCursor: string;
+      features: { id: string }[];
+    };
+    const second = await send(`/v1/search?cursor=${first.nextCursor}`, question);
+    const { features } = (await second.json()) as { features: { id: string }[] };
+    expect([first.features[0]?.id, features[0]?.id].sort()).toEqual(["alder-flat/A7", "alder-flat/B2"]);
+  });
+
+  it("answers faults with problems, also a body that is too large", async () => {
+    const response = await send("/v1/fit", { ...EXAMPLE_FIT_REQUEST, ste: 1 });
+    expect([response.status, response.headers.get("content-type")]).toEqual([422, "application/problem+json"]);
+    expect(await response.json()).toMatchObject({ code: "invalid-request", errors: [{ pointer: "/ste" }] });
+    // Sent as a stream without a length, so that the worker counts; the last byte is one too many.
+    const bytes = new TextEncoder().encode("x".repeat(1_048_577));
+    const body = new ReadableStream({
+      start(controller) {
+        controller.enqueue(bytes);
+        controller.close();
+      },
+    });
+    const headers = { "Content-Type": "application/json" };
+    const large = await edge.dispatchFetch("http://pad.test/v1/fit", { method: "POST", body, headers, duplex: "half" });
+    expect([large.status, large.headers.get("content-type")]).toEqual([413, "application/problem+json"]);
+    await large.text();
+  });
+});
