@@ -8,27 +8,11 @@
  */
 import type { PadPoint } from "../geo/pad-frame.ts";
 import { type Adjustment, adjust } from "./survey/adjust.ts";
+import type { SurveyInput } from "./survey/input.ts";
 import { type Mark, placeOf, type Tape } from "./survey/network.ts";
 import { buildNetwork, type NetworkPlan } from "./survey/plan.ts";
 import { startPlaces } from "./survey/start.ts";
 import { fits, type Wish } from "./survey/wish.ts";
-
-export interface TapeMeasurement {
-  readonly from: string;
-  readonly to: string;
-  readonly distance: number;
-  /** Standard deviation, metres; the default is `TAPE_ACCURACY`. */
-  readonly accuracy?: number | undefined;
-}
-
-export interface SurveyInput {
-  readonly measurements: readonly TapeMeasurement[];
-  /** What the record says of length and width already; null when nothing. */
-  readonly length: { readonly value: number; readonly sigma: number } | null;
-  readonly width: { readonly value: number; readonly sigma: number } | null;
-  /** On which side and third of the pad a mark lies, as far as stated. */
-  readonly wishes: ReadonlyMap<string, Wish>;
-}
 
 export interface SolvedMark extends PadPoint {
   readonly id: string;
@@ -192,4 +176,5 @@ function residualOf(tape: Tape, { residuals, surprises }: Adjustment, at: number
   return { index, from, to, distance, residual: residuals[at] as number, surprise: surprises[at] as number };
 }
 
+export type { SurveyInput, TapeMeasurement } from "./survey/input.ts";
 export type { Wish } from "./survey/wish.ts";

@@ -23,6 +23,13 @@ export const pad = z.looseObject({
     .optional(),
   width: lengthOrRange({ min: 0, max: WIDEST_PAD }).meta({ description: "Metres across, or [low, high]." }).optional(),
   ...provenance,
+  place: z
+    .looseObject(provenance)
+    .meta({
+      description:
+        "How the pad's place on the earth (outline, centre or origin) was come by, when that differs from its sizes.",
+    })
+    .optional(),
   surface: word.optional(),
   grade: slope({ min: -STEEPEST, max: STEEPEST })
     .meta({ description: "Rise per metre towards the exit, a ratio; positive when the surface rises along `along`." })
@@ -56,9 +63,12 @@ export const siteObstacle = z
 
 export const mark = z.looseObject({
   id,
-  what: word.optional(),
+  what: word.meta({ description: "With `radius`: an obstacle at the place that the tapes give." }).optional(),
   side: side.optional(),
   third: third.optional(),
+  radius: length({ min: 0, max: WIDEST_PAD }).optional(),
+  from: length({ min: 0, max: HIGHEST }).optional(),
+  to: length({ min: 0, max: HIGHEST }).optional(),
 });
 
 export const measurement = z.looseObject({

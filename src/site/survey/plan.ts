@@ -1,5 +1,5 @@
 /** Lays out the network of a survey: which marks can be solved, and what their unknowns are. */
-import type { SurveyInput } from "../survey.ts";
+import type { SurveyInput } from "./input.ts";
 import type { Coordinate, Held, Mark, Network, Tape } from "./network.ts";
 
 export interface NetworkPlan {
