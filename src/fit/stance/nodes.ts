@@ -47,6 +47,12 @@ export class NodePool {
     return node;
   }
 
+  setPlane(node: number, nx: number, ny: number, limit: number): void {
+    this.nx[node] = nx;
+    this.ny[node] = ny;
+    this.limit[node] = limit;
+  }
+
   private grow(): void {
     const size = this.value.length + this.value.length;
     const floats = (old: Float64Array): Float64Array<ArrayBuffer> => {

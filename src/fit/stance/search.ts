@@ -233,29 +233,35 @@ export class StanceSearch {
     this.chooser.cutoff = value;
   }
 
-  /** One child for every side of the forbidden set: the rig's origin on or beyond that side. */
+  /**
+   * One child for every side of the forbidden set: the rig's origin on or beyond that side, and not beyond the sides
+   * before it, so that no place is searched twice. The node's own place violates only the new half-plane, so the
+   * child's optimum still lies on its line.
+   */
   private branchOutside(node: number, set: ConvexSet): void {
     const { pool, chooser, outcome } = this;
-    const { reach } = chooser;
+    const { reach, region } = chooser;
     const leafNumber = pool.leaf[node] as number;
     const leaf = this.leaves[leafNumber] as Leaf;
     const value = pool.value[node] as number;
     this.load(leaf);
     this.gather(node, leaf);
+    let above = node;
     for (let side = 0; side < set.nx.length; side++) {
       const nx = set.nx[side] as number;
       const ny = set.ny[side] as number;
       const limit = set.offset[side] as number;
-      if (!reach.solveOnLine(chooser.region, value, nx, ny, limit)) continue;
-      const s = Math.min(reach.s, value);
-      if (s <= outcome.value) continue;
-      const child = pool.add(leafNumber, node, s, true);
-      pool.nx[child] = -nx;
-      pool.ny[child] = -ny;
-      pool.limit[child] = -limit;
-      pool.x[child] = reach.x;
-      pool.y[child] = reach.y;
-      pool.push(child);
+      if (reach.solveOnLine(region, value, nx, ny, limit) && reach.s > outcome.value) {
+        const child = pool.add(leafNumber, above, Math.min(reach.s, value), true);
+        pool.setPlane(child, -nx, -ny, -limit);
+        pool.x[child] = reach.x;
+        pool.y[child] = reach.y;
+        pool.push(child);
+      } else continue;
+      // Only a side that leaves something beyond it needs to be closed to the ones after it.
+      above = pool.add(leafNumber, above, value, true);
+      pool.setPlane(above, nx, ny, limit);
+      region.addPlane(nx, ny, limit);
     }
   }
 
