@@ -107,7 +107,9 @@ function parkingCheck(arrangement: Arrangement, say: Say): Check {
   if (!arrangement.padKnown || !isParked(parking) || parking.least < 0) {
     return { ...check({ ...init, status: "not applicable", why: "There is no good stance to be off from." }), deciding: false };
   }
-  const problem = stanceProblem(setup, facing, parking.lines);
+  // Only required lines make the verdict; a wanted line that scatter takes away is told by its own margin.
+  const required = parking.lines.filter((line) => line.need === "required");
+  const problem = stanceProblem(setup, facing, required);
   const off = `${say.length(along)} along and ${say.length(across)} across`;
   return survivesScatter(problem, parking.shown.stance, setup.options.parking)
     ? check({ ...init, status: "pass", why: `It still works when parked up to ${off} off.` })

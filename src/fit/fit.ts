@@ -9,6 +9,7 @@ import { type CautionFact, cautionsFor } from "./clearance/cautions.ts";
 import { findFixes } from "./fixes.ts";
 import { headline } from "./headline.ts";
 import { type LineReport, reportLines } from "./lines/report.ts";
+import type { LineChoice } from "./lines/choice.ts";
 import { fallIsKnown } from "./lines/task.ts";
 import { powerAnswer } from "./power-answer.ts";
 import { type Say, sayer } from "./say.ts";
@@ -16,6 +17,7 @@ import { makeScene } from "./scene.ts";
 import { stanceProblem } from "./setup.ts";
 import { drainAnswer } from "./sewer/drain.ts";
 import { unknownsOf } from "./unknowns.ts";
+import type { Stance } from "./stance/problem.ts";
 import { siteVerdict } from "./verdict.ts";
 import { ENGINE_VERSION } from "./version.ts";
 import { waterAnswer } from "./water/water.ts";
@@ -138,9 +140,20 @@ function sourcesOf(arrangement: Arrangement, fit: Pick<Fit, "checks" | "assumed"
   return [...new Set(all)];
 }
 
-/** Pointers of a record, seen from the request. */
-function within<T extends { readonly path: string }>(place: "/rig" | "/site", entries: readonly T[]): T[] {
-  return entries.map((entry) => ({ ...entry, path: `${place}${entry.path}` }));
+/** Pointers of the rig record, seen from the request. */
+function ofRig<T extends { readonly path: string }>(entries: readonly T[]): T[] {
+  return entries.map((entry) => ({ ...entry, path: `/rig${entry.path}` }));
+}
+
+function windowAt(arrangement: Arrangement, stance: Stance, served: readonly LineChoice[]): Fit["window"] {
+  const { setup, facing } = arrangement;
+  const required = served.filter((line) => line.need === "required");
+  return stanceWindow({
+    served: stanceProblem(setup, facing, served),
+    required: stanceProblem(setup, facing, required),
+    stance,
+    ...setup.options.parking,
+  });
 }
 
 interface Answered {
@@ -165,8 +178,7 @@ function answer(input: FitInput): Answered {
   const awning = awnings.map((one) => ({ ...one, exposure: null }));
   const probability = probabilityOf(report);
   const served = isParked(arrangement.parking) ? arrangement.parking.lines : [];
-  const problem = stance === null ? null : stanceProblem(arrangement.setup, arrangement.facing, served);
-  const assumed = [...within("/rig", rig.assumed), ...within("/site", site.assumed)];
+  const assumed = [...ofRig(rig.assumed), ...site.assumed];
   const hazards = cautions(arrangement, lines, blocks);
   const parts = { checks: decided, assumed, cautions: hazards };
   const fit: Fit = {
@@ -179,7 +191,7 @@ function answer(input: FitInput): Answered {
     proven: arrangement.proven,
     bestMarginBound: arrangement.proven || !Number.isFinite(arrangement.bound) ? null : arrangement.bound,
     stance,
-    window: full && problem !== null ? stanceWindow(problem, stance!, options.parking.across) : null,
+    window: full && stance !== null ? windowAt(arrangement, stance, served) : null,
     lines,
     power,
     sewer: sewerAnswer(arrangement, report, say),
@@ -190,7 +202,7 @@ function answer(input: FitInput): Answered {
     fixes: [],
     unknowns: unknownsOf(arrangement, report),
     notChecked: NOT_CHECKED,
-    warnings: [...within("/rig", rig.warnings), ...within("/site", site.warnings)],
+    warnings: [...ofRig(rig.warnings), ...site.warnings],
     ...parts,
     sources: sourcesOf(arrangement, parts),
     scene: makeScene({ rig, site, stance, openAwnings: arrangement.openAwnings, closedSlides: options.closeSlides }),

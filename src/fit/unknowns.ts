@@ -49,7 +49,7 @@ function drainGaps(arrangement: Arrangement): Unknown[] {
   const { pad } = arrangement.setup.site;
   const gaps: [boolean, string, string][] = [
     [choice.inletHeight === null, `/rig${choice.connection.path}/height`, "Measure the height of the rig's drain outlet above the ground"],
-    [choice.hookupHeight === null, `/site${choice.hookup.path}/height`, "Measure the height of the riser's rim above the ground"],
+    [choice.hookupHeight === null, `${choice.hookup.path}/height`, "Measure the height of the riser's rim above the ground"],
     [pad.grade === null, "/site/properties/pad/grade", "Measure the pad's slope along it"],
     [pad.crossfall === null, "/site/properties/pad/crossfall", "Measure the pad's slope across it"],
   ];
@@ -68,7 +68,8 @@ function padGaps(arrangement: Arrangement): Unknown[] {
 function weighed(arrangement: Arrangement, report: LineReport): Unknown[] {
   const { lines } = report;
   const ofRig = estimatesIn(arrangement.setup.rig);
-  const pathOf = (estimate: Estimate) => `${ofRig.has(estimate) ? "/rig" : "/site"}${estimate.path}`;
+  // A rig is completed without knowing where it stands in a request; a site record carries its whole pointer.
+  const pathOf = (estimate: Estimate) => `${ofRig.has(estimate) ? "/rig" : ""}${estimate.path}`;
   const certainty = report.served;
   if (certainty === null) return [];
   const effects = certainty.sensitivities.filter((one) => Number.isFinite(one.effect));

@@ -44,7 +44,7 @@ function reachOutward(holdsAt: (offset: number) => boolean, limit: number): numb
  * The window round `stance`, or null when the stance itself does not hold. `tolerance` is the sideways scatter that
  * the window should allow; it is narrowed when there is less room.
  */
-export function stanceWindow(problem: StanceProblem, stance: Stance, tolerance: number): StanceWindow | null {
+function windowOf(problem: StanceProblem, stance: Stance, tolerance: number): Omit<StanceWindow, "why"> | null {
   if (!holds(problem, stance)) return null;
   const sideways = (offset: number) => ({ ...stance, left: stance.left + offset });
   const toLeft = reachOutward((offset) => holds(problem, sideways(offset)), tolerance);
@@ -56,8 +56,34 @@ export function stanceWindow(problem: StanceProblem, stance: Stance, tolerance: 
   return {
     along: { from: stance.along - back, to: stance.along + forward },
     left: { from: -toRight, to: toLeft },
-    why: "Anywhere in this range every line that is served still reaches and nothing touches.",
   };
+}
+
+export interface WindowInput {
+  /** With every line that is served, and with the required lines alone. */
+  readonly served: StanceProblem;
+  readonly required: StanceProblem;
+  readonly stance: Stance;
+  /** Scatter that the window should allow sideways, and half the length that makes it worth having, metres. */
+  readonly across: number;
+  readonly along: number;
+}
+
+/**
+ * The window in which every served line holds; where that is narrower than a driver's scatter, the one in which the
+ * required lines hold. `why` names the lines.
+ */
+export function stanceWindow(input: WindowInput): StanceWindow | null {
+  const names = (problem: StanceProblem) => problem.lines.map((line) => line.id).join(", ") || "no line";
+  const told = (problem: StanceProblem) =>
+    `Anywhere in this range these lines still reach and nothing touches: ${names(problem)}.`;
+  const served = windowOf(input.served, input.stance, input.across);
+  const roomy = served !== null && served.along.to - served.along.from >= 2 * input.along;
+  if (served !== null && (roomy || input.served.lines.length === input.required.lines.length)) {
+    return { ...served, why: told(input.served) };
+  }
+  const required = windowOf(input.required, input.stance, input.across);
+  return required === null ? null : { ...required, why: told(input.required) };
 }
 
 /** True when the stance still holds at every corner of the driver's scatter. */

@@ -251,14 +251,14 @@ function whyMissing(service: Service, rig: CompletedRig, site: CompletedSite, po
   if (service === "power" && power !== null && power.best === null) {
     const first = power.candidates[0];
     if (first === undefined) {
-      return { kind: "unknown", why: "The record names no receptacle.", measure: "Look which receptacles the pedestal has", path: `/site${hookups[0]!.path}/receptacles` };
+      return { kind: "unknown", why: "The record names no receptacle.", measure: "Look which receptacles the pedestal has", path: `${hookups[0]!.path}/receptacles` };
     }
     return first.mating === "unknown"
-      ? { kind: "unknown", why: first.why, measure: first.unknowns[0]?.measure ?? "Look at the receptacle", path: first.unknowns[0]?.path ?? `/site${hookups[0]!.path}` }
+      ? { kind: "unknown", why: first.why, measure: first.unknowns[0]?.measure ?? "Look at the receptacle", path: first.unknowns[0]?.path ?? hookups[0]!.path }
       : { kind: "refused", why: first.why };
   }
   if (hookups.every((hookup) => hookup.along === null || hookup.left === null)) {
-    return { kind: "unknown", why: `Nobody has recorded where the ${service} hookup stands.`, measure: `Measure where the ${service} hookup stands: from the pad's rear edge and sideways from its middle`, path: `/site${hookups[0]!.path}/at` };
+    return { kind: "unknown", why: `Nobody has recorded where the ${service} hookup stands.`, measure: `Measure where the ${service} hookup stands: from the pad's rear edge and sideways from its middle`, path: `${hookups[0]!.path}/at` };
   }
   return { kind: "absent", why: service === "power" ? "The rig carries no cord." : `The rig carries no ${service === "sewer" ? "drain hose" : "hose or cable"} for this.` };
 }

@@ -263,16 +263,30 @@ function routesAt(arrangement: Arrangement, lines: readonly LineChoice[], shown:
   return new Map(evaluateStance(problem, shown.stance).lines.map((route, index) => [lines[index]!.service, route]));
 }
 
-function certaintyByService(arrangement: Arrangement, served: readonly LineChoice[], all: readonly LineChoice[], full: boolean) {
-  const together = { laid: certaintyOf(arrangement, served, "laid", full), least: certaintyOf(arrangement, served, "least", full) };
-  const entries = all.map((line) => {
-    const index = served.indexOf(line);
-    if (index >= 0) return [line.service, { ...together, index }] as const;
-    // A line that is not served beside the others is judged parked for it alone.
-    const alone = { laid: certaintyOf(arrangement, [line], "laid", full), least: certaintyOf(arrangement, [line], "least", full) };
-    return [line.service, { ...alone, index: 0 }] as const;
+interface Certainties {
+  readonly required: Certainty | null;
+  readonly served: Certainty;
+  readonly entries: Judged["certainty"];
+}
+
+/**
+ * Required lines are judged parked for them alone, so that a wanted line never makes them doubtful; wanted lines
+ * beside the required ones; a line that is not served beside the others parked for it alone.
+ */
+function certainties(arrangement: Arrangement, served: readonly LineChoice[], all: readonly LineChoice[], full: boolean): Certainties {
+  const judge = (lines: readonly LineChoice[]) => ({
+    laid: certaintyOf(arrangement, lines, "laid", full),
+    least: certaintyOf(arrangement, lines, "least", full),
   });
-  return { together, entries: new Map(entries) };
+  const required = served.filter((line) => line.need === "required");
+  const ofRequired = required.length === 0 ? null : judge(required);
+  const ofServed = required.length === served.length && ofRequired !== null ? ofRequired : judge(served);
+  const entries = all.map((line) => {
+    if (ofRequired !== null && required.includes(line)) return [line.service, { ...ofRequired, index: required.indexOf(line) }] as const;
+    if (served.includes(line)) return [line.service, { ...ofServed, index: served.indexOf(line) }] as const;
+    return [line.service, { ...judge([line]), index: 0 }] as const;
+  });
+  return { required: ofRequired?.laid ?? null, served: ofServed.laid, entries: new Map(entries) };
 }
 
 /** All lines of the answer, in the fixed order of the services. */
@@ -291,7 +305,7 @@ export function reportLines(arrangement: Arrangement, full: boolean): LineReport
   }
   const all = chosen.map((candidate) => candidate.choice);
   const served = parking.lines;
-  const { together, entries } = certaintyByService(arrangement, served, all, full);
+  const { required, served: together, entries } = certainties(arrangement, served, all, full);
   const judged: Judged = {
     arrangement,
     shown: parking.shown,
@@ -305,12 +319,10 @@ export function reportLines(arrangement: Arrangement, full: boolean): LineReport
     const candidate = chosen.find((one) => one.choice.service === entry.service);
     return candidate === undefined ? missingLine(entry) : judgedLine(judged, candidate);
   });
-  const required = served.filter((line) => line.need === "required");
-  const same = required.length === served.length;
   return {
     lines,
     routes: judged.laid,
-    required: required.length === 0 ? null : same ? together.laid : certaintyOf(arrangement, required, "laid", full),
-    served: together.laid,
+    required,
+    served: together,
   };
 }

@@ -16,6 +16,7 @@ import { padTreeWithout } from "./padside.ts";
 import type { RigPoint } from "./problem.ts";
 import { type RigSide, rigTreeWithout } from "./rigside.ts";
 import type { Leaf } from "./search.ts";
+import { type Side, tautWedge } from "./taut.ts";
 
 const NO_LINE = -1;
 
@@ -115,9 +116,13 @@ export class DetourBranching {
     const turned = this.ground.turnedOf(line, leaf.family);
     const anchorX = turned.xs[tail.node] as number;
     const anchorY = turned.ys[tail.node] as number;
+    const { way } = tail;
+    const wedge = tautWedge(turned, tail.node, way.length > 1 ? (way[way.length - 2] as number) : 0);
+    if (wedge === null) return [];
+    const taut = wedge.map(([nx, ny, limit]): Side => [nx, ny, limit - nx * departure.x - ny * departure.y]);
     const courses = leaf.courses === null ? this.compiled.lines.map(() => null) : [...leaf.courses];
-    courses[line] = { departure, anchorX, anchorY, tail } as Course & null;
-    const walls = departure.side.walls[departure.node] as readonly number[];
+    courses[line] = { departure, anchorX, anchorY, tail, taut } as Course & null;
+    const walls = wallsBeyond(departure);
     const next = { ...leaf, courses };
     if (walls.length === 0) return [next];
     const half = this.compiled.problem.width / 2;
@@ -220,6 +225,23 @@ export class DetourBranching {
       leaves: other === null ? [] : this.held(leaf, line, other, course.tail),
     };
   }
+}
+
+/**
+ * The walls beyond which a departure's straight leg is legal and tight: a line that comes along one wall to a corner of
+ * the body and goes on beyond that same wall would have left it earlier.
+ */
+function wallsBeyond({ side, node, way }: CourseDeparture): readonly number[] {
+  const walls = side.walls[node] as readonly number[];
+  if (walls.length < 2 || way.length < 2) return walls;
+  const corner = side.nodes[node] as RigPoint;
+  const before = side.nodes[way[way.length - 2] as number] as RigPoint;
+  // Walls left and right (even numbers) run lengthwise, rear and front across.
+  const [one, other] = walls as readonly [number, number];
+  const lengthwise = one % 2 === 0 ? one : other;
+  const across = one % 2 === 0 ? other : one;
+  if (before.left === corner.left) return [across];
+  return before.fromRear === corner.fromRear ? [lengthwise] : walls;
 }
 
 function segment(x1: number, y1: number, x2: number, y2: number): ConvexPolygon {

@@ -17,6 +17,8 @@ export interface PadSide {
   readonly nodes: readonly PadPoint[];
   /** The barrier whose corner the node is; null for the target. */
   readonly owners: readonly (LineBarrier | null)[];
+  /** For every node the two corners beside it on its barrier; the target stands beside itself. */
+  readonly beside: readonly (readonly [PadPoint, PadPoint])[];
   /** Barriers that count for this line: one around the target itself is not in the way of reaching it. */
   readonly barriers: readonly CompiledBarrier[];
   readonly seen: Uint8Array;
@@ -36,6 +38,7 @@ export function padSide(target: PadPoint, all: readonly CompiledBarrier[]): PadS
   const barriers = all.filter(({ polygon }) => depthInside(polygon, target.along, target.left) <= TOUCH_TOLERANCE);
   const nodes: PadPoint[] = [target];
   const owners: (LineBarrier | null)[] = [null];
+  const beside: (readonly [PadPoint, PadPoint])[] = [[target, target]];
   for (const { barrier, polygon } of barriers) {
     for (let corner = 0; corner < polygon.xs.length; corner++) {
       const x = polygon.xs[corner] as number;
@@ -43,6 +46,13 @@ export function padSide(target: PadPoint, all: readonly CompiledBarrier[]): PadS
       if (barriers.some((other) => depthInside(other.polygon, x, y) > TOUCH_TOLERANCE)) continue;
       nodes.push({ along: x, left: y });
       owners.push(barrier);
+      const count = polygon.xs.length;
+      const before = (corner + count - 1) % count;
+      const after = (corner + 1) % count;
+      beside.push([
+        { along: polygon.xs[before] as number, left: polygon.ys[before] as number },
+        { along: polygon.xs[after] as number, left: polygon.ys[after] as number },
+      ]);
     }
   }
   const count = nodes.length;
@@ -55,7 +65,7 @@ export function padSide(target: PadPoint, all: readonly CompiledBarrier[]): PadS
       seen[a * count + b] = seen[b * count + a] = clear ? 1 : 0;
     }
   }
-  const bare = { nodes, owners, barriers, seen };
+  const bare = { nodes, owners, beside, barriers, seen };
   return { ...bare, tree: padTree(bare, () => true) };
 }
 

@@ -113,7 +113,7 @@ export function receptacle(id: string, type: string, amps: number, more: Partial
     state: "working",
     checkedAt: null,
     forSites: null,
-    path: `/properties/hookups/${id}`,
+    path: `/site/properties/hookups/${id}`,
     ...more,
   };
 }
@@ -132,7 +132,7 @@ function place(value: number | Estimate, path: string): Estimate {
 }
 
 export function hookup(spec: HookupSpec): CompletedHookup {
-  const path = `/properties/hookups/${spec.service}`;
+  const path = `/site/properties/hookups/${spec.service}`;
   const own = spec.service === "power" ? [receptacle("tt", "nema-tt-30", 30)] : [];
   return {
     id: spec.service,
@@ -166,7 +166,7 @@ export function obstacle(id: string, alongs: readonly [number, number], lefts: r
     bars: "both",
     sigma: 0,
     sigmaShared: 0,
-    path: `/obstacles/${id}`,
+    path: `/site/properties/obstacles/${id}`,
     ...more,
   };
 }
@@ -188,13 +188,13 @@ export function site(spec: SiteSpec, more: Partial<CompletedSite> = {}): Complet
     facings: ["out", "in"],
     facingsStated: false,
     pad: {
-      length: exact(spec.length ?? 11, "/properties/pad/length"),
-      width: exact(spec.width ?? 3.8, "/properties/pad/width"),
-      heading: exact(0.7, "/properties/heading"),
+      length: exact(spec.length ?? 11, "/site/properties/pad/length"),
+      width: exact(spec.width ?? 3.8, "/site/properties/pad/width"),
+      heading: exact(0.7, "/site/properties/heading"),
       origin: null,
       surface: "gravel",
-      grade: exact(0, "/properties/pad/grade"),
-      crossfall: exact(0, "/properties/pad/crossfall"),
+      grade: exact(0, "/site/properties/pad/grade"),
+      crossfall: exact(0, "/site/properties/pad/crossfall"),
       overhangRear: null,
     },
     stop: null,
