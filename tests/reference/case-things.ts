@@ -148,8 +148,10 @@ export function keepOutsOn(random: Random, rig: Rig, lines: readonly LineTask[])
     const wall = random.pick<Wall>(["left", "left", "right", "rear", "front"]);
     const depth = random.between(0.3, 1.1);
     const wide = random.between(0.2, 1);
-    const lengthwise = random.between(0, rig.length - wide);
-    const across = random.between(-half, half - wide);
+    // Some zones stand about a corner of the body.
+    const over = random.chance(0.2) ? wide * random.between(0, 0.8) : 0;
+    const lengthwise = random.between(-over, rig.length - wide + over);
+    const across = random.between(-half - over, half - wide + over);
     const inside = random.chance(0.5) ? 0 : random.between(0.05, 0.3);
     const zone: RigKeepOut = {
       id: `zone-${zones.length + 1}`,

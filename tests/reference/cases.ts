@@ -188,9 +188,10 @@ export function caseOf(seed: number, kind: CaseKind = kindOf(seed)): ReferenceCa
   const mixed = kind === "mixed";
   const busy = mixed || kind === "obstacles" || (kind === "yaw" && random.chance(0.5));
   const pad = padFor(random, rig, busy);
-  const count = random.whole(1, 4);
+  const sewer = kind === "sewer";
+  const count = sewer && random.chance(0.4) ? 1 : random.whole(1, 4);
   const lines = Array.from({ length: count }, (_, i) =>
-    lineFor(random, rig, pad, i, (kind === "sewer" && i === 0) || (mixed && random.chance(0.4))),
+    lineFor(random, rig, pad, i, (sewer && i === 0) || ((sewer || mixed) && random.chance(0.4))),
   );
   const parts = partsOf(random, rig, pad, busy);
   const facings = random.pick<readonly Facing[]>([["out"], ["in"], ["out", "in"]]);

@@ -31,19 +31,24 @@ function depthInBox(box: Omit<RigKeepOut, "id">, place: RigPlace, x: number, y: 
   return Math.min(fromRear - box.fromRearMin, box.fromRearMax - fromRear, left - box.leftMin, box.leftMax - left);
 }
 
+/** A zone that only touches a wall, drawn into the body by so little that no route changes by more than that. */
 function throughWall(zone: RigKeepOut, problem: StanceProblem): RigKeepOut {
   const half = problem.width / 2;
-  if (zone.leftMax > half && zone.leftMin <= half) return { ...zone, leftMin: Math.min(0, zone.leftMin) };
-  if (zone.leftMin < -half && zone.leftMax >= -half) return { ...zone, leftMax: Math.max(0, zone.leftMax) };
-  if (zone.fromRearMin < 0 && zone.fromRearMax >= 0) return { ...zone, fromRearMax: problem.length / 2 };
-  return zone.fromRearMin <= problem.length ? { ...zone, fromRearMin: problem.length / 2 } : zone;
+  const { fromRearMin, fromRearMax, leftMin, leftMax } = zone;
+  return {
+    id: zone.id,
+    fromRearMin: fromRearMin === problem.length ? fromRearMin - 2 * DEEP : fromRearMin,
+    fromRearMax: fromRearMax === 0 ? 2 * DEEP : fromRearMax,
+    leftMin: leftMin === half ? leftMin - 2 * DEEP : leftMin,
+    leftMax: leftMax === -half ? leftMax + 2 * DEEP : leftMax,
+  };
 }
 
 /** Length of the shortest route with at most five rig nodes and five ground nodes; undefined when too close to call. */
 export function crudeRun(problem: StanceProblem, line: LineTask, place: RigPlace): number | undefined {
   const half = problem.width / 2;
   const body = { fromRearMin: 0, fromRearMax: problem.length, leftMin: -half, leftMax: half };
-  // Without the way beneath, a zone against a wall is taken to reach the rig's middle: no line runs in the seam.
+  // No line runs in the seam between a zone and its wall, unless it may run beneath.
   const zones = problem.keepOuts.map((zone) => (line.mayRunBeneath ? zone : throughWall(zone, problem)));
   const boxes = [...(line.mayRunBeneath ? [] : [body]), ...zones];
   const [tx, ty] = [line.target.along, line.target.left];

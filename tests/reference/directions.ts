@@ -23,6 +23,8 @@ export interface Direction {
   readonly extent: { readonly x: number; readonly y: number; readonly a: number; readonly b: number };
   /** Open sets of rig places at which a part overlaps an obstacle. */
   readonly forbidden: readonly OpenConvex[];
+  /** Those, and the open sets of places at which the body or a keep-out lies over a target it blocks. */
+  readonly useless: readonly OpenConvex[];
 }
 
 /** Rig places at which the part, grown by the clearance, overlaps the obstacle: one half-plane for each axis. */
@@ -78,6 +80,15 @@ function cutDown(limits: OpenConvex): (readonly [number, number])[] {
   return polygon;
 }
 
+/** Rig places at which a shape of the rig, a set relative to its origin, covers the point. */
+function coverSet(shape: OpenConvex, x: number, y: number): OpenConvex {
+  return {
+    nx: shape.nx.map((n) => -n),
+    ny: shape.ny.map((n) => -n),
+    max: shape.max.map((max, i) => max - (shape.nx[i] as number) * x - (shape.ny[i] as number) * y),
+  };
+}
+
 /** Undefined when no place keeps the limits. */
 export function directionOf(problem: StanceProblem, facing: Facing, yaw: number): Direction | undefined {
   const theta = facing === "out" ? yaw : Math.PI - yaw;
@@ -105,14 +116,19 @@ export function directionOf(problem: StanceProblem, facing: Facing, yaw: number)
       .filter((obstacle) => part.from < obstacle.to && obstacle.from < part.to)
       .map((obstacle) => overlapSet(part, obstacle, cos, sin)),
   );
+  const graphs = problem.lines.map((line) => routeGraph(problem, line, theta));
+  const covers = graphs.flatMap((graph) =>
+    graph.rigShapes.map((shape) => coverSet(shape, graph.line.target.along, graph.line.target.left)),
+  );
   return {
     facing,
     yaw,
-    graphs: problem.lines.map((line) => routeGraph(problem, line, theta)),
+    graphs,
     limits,
     ground,
     extent: { x: (x0 + x1) / 2, y: (y0 + y1) / 2, a: (x1 - x0) / 2, b: (y1 - y0) / 2 },
     forbidden,
+    useless: [...forbidden, ...covers],
   };
 }
 
@@ -164,14 +180,20 @@ function nearestOnGround(direction: Direction, x: number, y: number): [number, n
 }
 
 /**
- * A place near (x, y) that can be stood on: moved onto the ground, then pushed out of what it overlaps by the shortest
- * way, a few times. Undefined when that does not lead to a clear place; it need not, the search goes on splitting.
+ * A place near (x, y) that keeps the limits and lies in none of the sets: moved onto the ground, then pushed out of each
+ * set by the shortest way, a few times. Undefined when that does not lead to a clear place; it need not, the search
+ * goes on splitting.
  */
-export function nearestStanding(direction: Direction, x: number, y: number): [number, number] | undefined {
+export function nearestClear(
+  direction: Direction,
+  sets: readonly OpenConvex[],
+  x: number,
+  y: number,
+): [number, number] | undefined {
   let at = nearestOnGround(direction, x, y);
   for (let push = 0; push <= PUSHES; push++) {
     let moved = false;
-    for (const set of direction.forbidden) {
+    for (const set of sets) {
       let depth = Number.POSITIVE_INFINITY;
       let edge = -1;
       for (let i = 0; i < set.max.length; i++) {

@@ -44,7 +44,7 @@ export interface RouteGraph {
 }
 
 /** Metres by which a zone on a wall is let into the body: no line squeezes through a seam of no width. */
-const ROOT = 1e-3;
+const ROOT = 1e-5;
 
 /** The zone, reaching into the body where it stands against a wall. */
 function rooted(zone: FlatBox, body: FlatBox): FlatBox {

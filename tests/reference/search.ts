@@ -8,7 +8,7 @@
  */
 import type { Facing, Stance, StanceProblem } from "../../src/fit/stance/problem.ts";
 import { BoxHeap } from "./box-heap.ts";
-import { type Direction, directionOf, nearestStanding, surelyImpossible } from "./directions.ts";
+import { type Direction, directionOf, nearestClear, surelyImpossible } from "./directions.ts";
 import { stanceOf } from "./evaluate.ts";
 import { runOf, runWithoutBarriers } from "./routes.ts";
 
@@ -38,7 +38,7 @@ const FLOOR = 1e-7;
 const BOX_LIMIT = 3_000_000;
 
 /** Upper bound of the worst margin over the box; stops early once it is not above `cut`. */
-function boundOver(direction: Direction, x: number, y: number, a: number, b: number, cut: number): number {
+export function boundOver(direction: Direction, x: number, y: number, a: number, b: number, cut: number): number {
   let bound = Number.POSITIVE_INFINITY;
   for (const barriers of [false, true]) {
     for (const graph of direction.graphs) {
@@ -80,13 +80,16 @@ export function searchOptimum(problem: StanceProblem, options: SearchOptions = {
   };
   const sample = (index: number, x: number, y: number): void => {
     const direction = directions[index] as Direction;
-    const at = nearestStanding(direction, x, y);
-    if (at === undefined) return;
-    stands = true;
-    const worst = boundOver(direction, at[0], at[1], 0, 0, lower);
-    if (worst <= lower) return;
-    lower = worst;
-    best = { facing: direction.facing, yaw: direction.yaw, x: at[0], y: at[1] };
+    // Where a target can only be reached by touching, the second place finds it and the first hardly ever does.
+    for (const sets of [direction.forbidden, direction.useless]) {
+      const at = nearestClear(direction, sets, x, y);
+      if (at === undefined) continue;
+      stands = true;
+      const worst = boundOver(direction, at[0], at[1], 0, 0, lower);
+      if (worst <= lower) continue;
+      lower = worst;
+      best = { facing: direction.facing, yaw: direction.yaw, x: at[0], y: at[1] };
+    }
   };
 
   for (const facing of problem.facings) {
