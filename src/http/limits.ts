@@ -31,7 +31,7 @@ export const DEFAULT_LIMITS: Limits = {
   importBodyBytes: 10 * MEBIBYTE,
   jsonDepth: MAX_JSON_DEPTH,
   aroundFeatures: 200,
-  sitesPerSearch: 500,
+  sitesPerSearch: 300,
   searchRadius: 500_000,
   pageSize: 100,
   pageSizeDefault: 20,

@@ -8,6 +8,7 @@ import {
   EXAMPLE_VAGUE_SITE,
 } from "../../src/http/openapi/examples.ts";
 import { fitAnswerSchema } from "../../src/http/schemas/answer.ts";
+import { CHECK_WORDS } from "../../src/http/vocabulary.ts";
 import { post, problemIn, type TestApp, testApp } from "./helpers.ts";
 
 let app: TestApp;
@@ -35,6 +36,20 @@ describe("POST /v1/fit", () => {
       units: "us",
       dataVersion: null,
     });
+  });
+
+  it("lists every check of the vocabulary in its order, also when the site is hardly known", async () => {
+    const ids = Object.keys(CHECK_WORDS);
+    for (const site of [EXAMPLE_SITE, EXAMPLE_VAGUE_SITE]) {
+      expect((await fitOf({ rig: EXAMPLE_RIG, site })).checks.map((check) => check.id)).toEqual(ids);
+    }
+  });
+
+  it("names what to measure and what was assumed by pointers into the request", async () => {
+    const answer = await fitOf(EXAMPLE_FIT_REQUEST);
+    for (const { path } of [...answer.assumed, ...answer.unknowns, ...answer.warnings]) {
+      expect(path).toMatch(/^\/(rig|site\/properties|site\/geometry)(\/|$)/);
+    }
   });
 
   it("gives one answer for a stored site and the same site sent along, apart from the version", async () => {

@@ -52,7 +52,7 @@ export const vocabularySchema = z.object({
   lineVerdicts: z.array(word),
   checkStatuses: z.array(word),
   checkFamilies: z.array(word),
-  checks: z.array(z.object({ id: z.string(), family: z.string(), deciding: z.boolean(), meaning: z.string() })),
+  checks: z.array(word).meta({ description: "In the order in which every answer lists them." }),
   bases: z.array(word),
   warningCodes: z.array(word),
   problemCodes: z.array(z.object({ id: z.string(), status: z.number(), meaning: z.string() })),

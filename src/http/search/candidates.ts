@@ -33,8 +33,7 @@ export async function findCandidates(store: CampgroundStore, asked: SearchReques
   const broken: { stored: StoredCampground; site: BrokenSite }[] = [];
   let [filteredOut, filterUnknown, withoutPlace] = [0, 0, 0];
   for (const stored of await campgroundsOf(store, asked)) {
-    // A broken site has no place that could be trusted: it is named when its campground is asked for.
-    if (asked.campground !== undefined) broken.push(...stored.brokenSites.map((site) => ({ stored, site })));
+    let touched = asked.campground !== undefined;
     for (const feature of stored.features.filter(isSite)) {
       const where = placeIn(feature, asked);
       if (where === "outside") continue;
@@ -42,6 +41,7 @@ export async function findCandidates(store: CampgroundStore, asked: SearchReques
         withoutPlace += 1;
         continue;
       }
+      touched = true;
       const kept = passes(feature, asked);
       if (kept !== "yes") filteredOut += 1;
       if (kept === "unknown") filterUnknown += 1;
@@ -57,6 +57,8 @@ export async function findCandidates(store: CampgroundStore, asked: SearchReques
         ]);
       }
     }
+    // A broken site has no place that could be trusted: it is named wherever its campground has another site.
+    if (touched) broken.push(...stored.brokenSites.map((site) => ({ stored, site })));
   }
   return { sites, broken, filteredOut, filterUnknown, withoutPlace };
 }
