@@ -121,7 +121,7 @@ export function barriersBefore(
 }
 
 /** True when the way from an inlet to its wall comes near the zone. */
-function coversInlet(zone: RigKeepOut, line: LineTask, rig: Rig): boolean {
+export function coversInlet(zone: RigKeepOut, line: LineTask, rig: Rig): boolean {
   const half = rig.width / 2;
   const wall = {
     left: [undefined, half],

@@ -10,6 +10,7 @@ import type {
 } from "../../src/fit/stance/problem.ts";
 import { barriersBefore, keepOutsOn, obstaclesAbout } from "./case-things.ts";
 import { type Random, seeded } from "./random.ts";
+import { snapped } from "./snap.ts";
 
 export type CaseKind = "plain" | "obstacles" | "barriers" | "yaw" | "sewer" | "keep-outs" | "mixed";
 
@@ -181,8 +182,18 @@ function lineFor(random: Random, rig: Rig, pad: Pad, index: number, falls: boole
   };
 }
 
-/** The problem of a seed; the kind follows from the seed unless given. */
+/** Grids of a tape's readings, metres. */
+const GRIDS = [0.25, 0.1] as const;
+
+/** The problem of a seed; the kind follows from the seed unless given. One in five has its lengths on a grid. */
 export function caseOf(seed: number, kind: CaseKind = kindOf(seed)): ReferenceCase {
+  const problem = problemOf(seed, kind);
+  const turn = Math.floor(seed / 10) % 5;
+  if (turn !== 3) return { seed, kind, problem };
+  return { seed, kind, problem: snapped(problem, GRIDS[seed % 2] as number) };
+}
+
+function problemOf(seed: number, kind: CaseKind): StanceProblem {
   const random = seeded(0x51ed270 + seed * 2654435761);
   const rig = { length: random.between(5, 14), width: random.between(2, 2.6), height: random.between(2.6, 3.9) };
   const mixed = kind === "mixed";
@@ -199,18 +210,14 @@ export function caseOf(seed: number, kind: CaseKind = kindOf(seed)): ReferenceCa
   const walls = mixed || kind === "barriers" ? barriersBefore(random, pad, lines) : { barriers: [], solids: [] };
   const obstacles = busy ? obstaclesAbout(random, pad, random.whole(1, 10)) : [];
   return {
-    seed,
-    kind,
-    problem: {
-      length: rig.length,
-      width: rig.width,
-      parts,
-      keepOuts: mixed || kind === "keep-outs" ? keepOutsOn(random, rig, lines) : [],
-      facings,
-      yaws: degrees.map((degree) => (degree * Math.PI) / 180),
-      obstacles: [...obstacles, ...walls.solids],
-      barriers: walls.barriers,
-      lines,
-    },
+    length: rig.length,
+    width: rig.width,
+    parts,
+    keepOuts: mixed || kind === "keep-outs" ? keepOutsOn(random, rig, lines) : [],
+    facings,
+    yaws: degrees.map((degree) => (degree * Math.PI) / 180),
+    obstacles: [...obstacles, ...walls.solids],
+    barriers: walls.barriers,
+    lines,
   };
 }

@@ -47,7 +47,10 @@ export function decide(problem: StanceProblem): Decision {
       undecided = true;
       continue;
     }
-    const halves = a >= b ? [x - a / 2, x + a / 2].map((at) => ({ direction, x: at, y, a: a / 2, b })) : [y - b / 2, y + b / 2].map((at) => ({ direction, x, y: at, a, b: b / 2 }));
+    const halves =
+      a >= b
+        ? [x - a / 2, x + a / 2].map((at) => ({ direction, x: at, y, a: a / 2, b }))
+        : [y - b / 2, y + b / 2].map((at) => ({ direction, x, y: at, a, b: b / 2 }));
     open.push(...halves);
   }
   return undecided ? "undecided" : "no";

@@ -62,8 +62,9 @@ export function cornersOf(box: FlatBox): [number, number][] {
   ];
 }
 
-export function strictlyContains(set: OpenConvex, x: number, y: number): boolean {
-  return set.max.every((max, i) => (set.nx[i] as number) * x + (set.ny[i] as number) * y < max);
+/** True when the point lies inside by more than touching. */
+export function contains(set: OpenConvex, x: number, y: number): boolean {
+  return set.max.every((max, i) => (set.nx[i] as number) * x + (set.ny[i] as number) * y < max - TOUCH);
 }
 
 /**

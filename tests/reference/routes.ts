@@ -11,13 +11,13 @@
  */
 import type { LineBarrier, LineTask, StanceProblem } from "../../src/fit/stance/problem.ts";
 import {
+  contains,
   cornersOf,
   enters,
   type FlatBox,
   insideOf,
   insideOfBox,
   type OpenConvex,
-  strictlyContains,
   turnedSet,
 } from "./planar.ts";
 
@@ -128,7 +128,7 @@ export function routeGraph(problem: StanceProblem, line: LineTask, theta: number
   const rigY = nodes.map(([x, y]) => sin * x + cos * y);
   const rigSees = seesTable(rigX, rigY, shapes);
   const barriers = problem.barriers.filter(
-    (barrier) => !strictlyContains(insideOf(barrier.outline), line.target.along, line.target.left),
+    (barrier) => !contains(insideOf(barrier.outline), line.target.along, line.target.left),
   );
   const barrierShapes = barriers.map((barrier) => insideOf(barrier.outline));
   const ground = [...barriers.flatMap((barrier) => barrier.outline), line.target];
