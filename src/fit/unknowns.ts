@@ -72,7 +72,7 @@ function weighed(arrangement: Arrangement, report: LineReport): Unknown[] {
   const pathOf = (estimate: Estimate) => `${ofRig.has(estimate) ? "/rig" : ""}${estimate.path}`;
   const certainty = report.served;
   if (certainty === null) return [];
-  const effects = certainty.sensitivities.filter((one) => Number.isFinite(one.effect));
+  const effects = certainty.effects.filter((one) => Number.isFinite(one.effect));
   const squares = effects.reduce((sum, one) => sum + one.effect ** 2, 0);
   if (squares === 0) return [];
   const open = lines.filter((line) => line.verdict === "unknown" || line.verdict === "tight").map((line) => line.service);

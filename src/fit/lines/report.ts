@@ -27,7 +27,7 @@ export interface LineReport {
 const NOWHERE: Parking = { worst: Number.NEGATIVE_INFINITY, margins: [] };
 
 /** Parks anew for these lines with every number read by `pick`. */
-function parker(arrangement: Arrangement, lines: readonly LineChoice[], manner: "laid" | "least") {
+function parker(arrangement: Arrangement, lines: readonly LineChoice[], manner: Manner) {
   return (pick: Pick): Parking => {
     const outcome = bestOver(arrangement.setup, arrangement.facing, lines, manner, pick);
     if (!isSolved(outcome)) return NOWHERE;
@@ -35,9 +35,20 @@ function parker(arrangement: Arrangement, lines: readonly LineChoice[], manner: 
   };
 }
 
-function certaintyOf(arrangement: Arrangement, lines: readonly LineChoice[], manner: "laid" | "least", probability: boolean): Certainty {
-  const build = (pick: Pick) => stanceProblem(arrangement.setup, arrangement.facing, lines, manner, pick);
-  return judgeCertainty(build, parker(arrangement, lines, manner), lines.length, probability);
+type Manner = "laid" | "least";
+
+function certaintyOf(arrangement: Arrangement, lines: readonly LineChoice[], weigh: boolean): Record<Manner, Certainty> {
+  const judge = (manner: Manner, effects?: Certainty["effects"]) =>
+    judgeCertainty({
+      build: (pick) => stanceProblem(arrangement.setup, arrangement.facing, lines, manner, pick),
+      parkAnew: parker(arrangement, lines, manner),
+      lineCount: lines.length,
+      weigh,
+      ...(effects === undefined ? {} : { effects }),
+    });
+  const laid = judge("laid");
+  // What moves the line as laid moves its shortest path the same way.
+  return { laid, least: judge("least", laid.effects) };
 }
 
 /** Standard deviation of a line's margin at a fixed stance: each value that it uses moved by one sigma in turn. */
@@ -219,7 +230,7 @@ function judgedLine(judged: Judged, candidate: Candidate): AnswerLine {
   const facts = factsOf(judged, line, laid);
   const fallKnown = fallIsKnown(line, ground);
   const verdict = drainVerdict(lineVerdict(facts), line, judged, route);
-  const doubt = judged.certainty.get(line.service)!.laid.sensitivities[0]?.estimate.path ?? null;
+  const doubt = judged.certainty.get(line.service)!.laid.effects[0]?.estimate.path ?? null;
   const sigma = judged.full ? marginSigma(arrangement, line, shown.stance) : 0;
   const fallWords =
     line.service !== "sewer" || fallKnown
@@ -258,7 +269,7 @@ function withoutPad(arrangement: Arrangement, entry: ServiceCandidates, say: Say
   return unjudged(entry, "unknown", `${NAMES[entry.service]}: the pad's length and width are not on record, so no stance is claimed.`);
 }
 
-function routesAt(arrangement: Arrangement, lines: readonly LineChoice[], shown: StanceSolution, manner: "laid" | "least") {
+function routesAt(arrangement: Arrangement, lines: readonly LineChoice[], shown: StanceSolution, manner: Manner) {
   const problem = stanceProblem(arrangement.setup, arrangement.facing, lines, manner);
   return new Map(evaluateStance(problem, shown.stance).lines.map((route, index) => [lines[index]!.service, route]));
 }
@@ -274,10 +285,7 @@ interface Certainties {
  * beside the required ones; a line that is not served beside the others parked for it alone.
  */
 function certainties(arrangement: Arrangement, served: readonly LineChoice[], all: readonly LineChoice[], full: boolean): Certainties {
-  const judge = (lines: readonly LineChoice[]) => ({
-    laid: certaintyOf(arrangement, lines, "laid", full),
-    least: certaintyOf(arrangement, lines, "least", full),
-  });
+  const judge = (lines: readonly LineChoice[]) => certaintyOf(arrangement, lines, full);
   const required = served.filter((line) => line.need === "required");
   const ofRequired = required.length === 0 ? null : judge(required);
   const ofServed = required.length === served.length && ofRequired !== null ? ofRequired : judge(served);

@@ -3,7 +3,7 @@ import { type ShortestTree, wayTo } from "./graph.ts";
 import { type CompiledBarrier, compileBarriers, type PadSide, padSide, padTree } from "./padside.ts";
 import type { LineTask, PadPoint, RigPoint, StanceProblem } from "./problem.ts";
 import { type RigSide, rigSides, rigTree } from "./rigside.ts";
-import { isTaut, type Side } from "./taut.ts";
+import type { Side } from "./taut.ts";
 
 /** A nose direction; the object itself is the key under which turned outlines are kept. */
 export interface Turn {
@@ -46,7 +46,7 @@ export interface Course {
   readonly anchorX: number;
   readonly anchorY: number;
   readonly tail: CourseTail;
-  /** Half-planes for the rig's origin outside of which the bend at the anchor is not tight. */
+  /** Half-planes for the rig's origin outside of which the bend at the anchor is not tight; none for a slack course. */
   readonly taut: readonly Side[];
 }
 
@@ -60,8 +60,7 @@ export interface GroundWay {
 
 /**
  * The ground routes of lines that have to go round barriers or zones. A way is: along the rig, one straight leg, then
- * among the barriers. It is pulled tight where it first bends, and once it has left the rig's side it does not come back
- * to it. It crosses no barrier, no zone and, unless it may run beneath, not the body; touching is allowed.
+ * among the barriers. Once it has left the rig's side it does not come back to it. It crosses no barrier, no zone and, unless it may run beneath, not the body; touching is allowed.
  */
 export class GroundCourses {
   private readonly problem: StanceProblem;
@@ -118,9 +117,7 @@ export class GroundCourses {
       besideX: Float64Array.from(beside, turnX),
       besideY: Float64Array.from(beside, turnY),
       barriers: side.barriers.map(({ barrier }) =>
-        convexPolygon(
-          barrier.outline.map((point) => ({ x: turnX(point), y: turnY(point) })),
-        ),
+        convexPolygon(barrier.outline.map((point) => ({ x: turnX(point), y: turnY(point) }))),
       ),
     };
     all[line] = turned;
@@ -228,8 +225,7 @@ function shortestOver(
       const toX = turned.xs[v] as number;
       const toY = turned.ys[v] as number;
       const run = along + Math.hypot(toX - x - node.fromRear, toY - y - node.left) + (rest.distance[v] as number);
-      if (!(run < best) || !isTaut(turned, v, rest.before[v] as number, x + node.fromRear, y + node.left)) continue;
-      if (!legIsClear(side, turned, x, y, node, toX, toY)) continue;
+      if (!(run < best) || !legIsClear(side, turned, x, y, node, toX, toY)) continue;
       best = run;
       bestRig = c;
       bestPad = v;

@@ -12,9 +12,9 @@ import { collectParameters, type Parameters, pickAt } from "./parameters.ts";
 const DRAWS = 256;
 /** All corners of the ranges are tried up to this many ranges; beyond, the adverse corners and points inside. */
 const FULL_CORNERS = 5;
-const INSIDE_POINTS = 24;
-/** Beyond this many standard deviations from zero a probability is 0 or 1 to four digits. */
-const DECIDED_SIGMAS = 4;
+const INSIDE_POINTS = 12;
+/** Beyond this many standard deviations from zero a probability is 0 or 1 to three digits. */
+const DECIDED_SIGMAS = 3.5;
 
 /** What one parking gave: the value that must not be negative, and the margin of every line. */
 export interface Parking {
@@ -47,8 +47,8 @@ export interface Certainty {
   /** Per line, at the least favourable end. */
   readonly lineProbability: readonly (number | null)[];
   readonly lineProbabilityHigh: readonly (number | null)[];
-  /** Largest effect first. */
-  readonly sensitivities: readonly Sensitivity[];
+  /** Of every range and, when weighed, of every error; largest first. */
+  readonly effects: readonly Effect[];
 }
 
 type Fractions = ReadonlyMap<Estimate, number>;
@@ -59,10 +59,9 @@ function corner(ranges: readonly Estimate[], mask: number): Fractions {
 }
 
 /** Points of the ranges to try: corners, adverse and favourable ends, and points inside. */
-function rangePoints(parameters: Parameters, sensitivities: readonly (Sensitivity & { readonly rises: boolean })[]): Fractions[] {
-  const { ranges } = parameters;
+function rangePoints(ranges: readonly Estimate[], effects: readonly Effect[]): Fractions[] {
   if (ranges.length === 0) return [];
-  const ends = new Map(sensitivities.map((entry) => [entry.estimate, entry.rises ? 1 : 0]));
+  const ends = new Map(effects.map((entry) => [entry.estimate, entry.rises ? 1 : 0]));
   const favourable: Fractions = new Map(ranges.map((estimate) => [estimate, ends.get(estimate) ?? 1]));
   const adverse: Fractions = new Map(ranges.map((estimate) => [estimate, 1 - (ends.get(estimate) ?? 1)]));
   const corners =
@@ -82,13 +81,20 @@ function spread(estimate: Estimate): readonly [number, number] {
   return [-sigma, sigma];
 }
 
+/** A place where the rig cannot stand counts as this far from reaching, metres, so that effects stay finite. */
+const FAR = 1e3;
+
 function finite(value: number): number {
-  return Math.max(-DECIDED_SIGMAS * 1e3, Math.min(DECIDED_SIGMAS * 1e3, value));
+  return Math.max(-FAR, Math.min(FAR, value));
 }
 
-function measureEffects(parameters: Parameters, parkAnew: ParkAnew) {
-  const estimates = new Set([...parameters.ranges, ...parameters.errors.map((error) => error.estimate)]);
-  return [...estimates]
+export interface Effect extends Sensitivity {
+  /** True when a larger value makes the worst margin larger. */
+  readonly rises: boolean;
+}
+
+function measureEffects(estimates: Iterable<Estimate>, parkAnew: ParkAnew): Effect[] {
+  return [...new Set(estimates)]
     .map((target) => {
       const [down, up] = spread(target);
       const at = (shift: number) =>
@@ -120,53 +126,61 @@ function drawShares(parameters: Parameters, fractions: Fractions, parkAnew: Park
 }
 
 /**
- * Share of the draws that work, without drawing when the outcome lies beyond doubt. The worst margin moves by at most
- * the sum of the errors of the values it uses, so four standard deviations of that sum decide.
+ * How far the worst margin and every line's margin move when each error in turn stands at its far end, either way,
+ * added as independent errors add; null when the rig can then no longer stand, so that lines alone do not decide.
  */
+function farthestMove(parameters: Parameters, fractions: Fractions, parkAnew: ParkAnew, nominal: Parking): number | null {
+  const base = pickAt(parameters, fractions, null);
+  let squares = 0;
+  for (const { estimate: target } of parameters.errors) {
+    const shift = DECIDED_SIGMAS * Math.hypot(target.sigma, target.sigmaShared);
+    let most = 0;
+    for (const by of [shift, -shift]) {
+      const moved = parkAnew((estimate) => base(estimate) + (estimate === target ? by : 0));
+      if (!Number.isFinite(moved.worst)) return null;
+      const moves = moved.margins.map((margin, line) => Math.abs(margin - nominal.margins[line]!));
+      most = Math.max(most, Math.abs(moved.worst - nominal.worst), ...moves);
+    }
+    squares += most ** 2;
+  }
+  return Math.sqrt(squares);
+}
+
+/** Share of the draws that work, without drawing when the outcome lies beyond doubt. */
 function shares(parameters: Parameters, fractions: Fractions, parkAnew: ParkAnew, lineCount: number): Shares {
   const nominal = parkAnew(pickAt(parameters, fractions, null));
-  const sigmas = parameters.errors.map(({ estimate }) => Math.hypot(estimate.sigma, estimate.sigmaShared));
-  const reach = DECIDED_SIGMAS * sigmas.reduce((sum, sigma) => sum + sigma, 0);
-  const decided = [nominal.worst, ...nominal.margins].every((margin) => Math.abs(margin) > reach);
-  if (decided && Number.isFinite(nominal.worst) && standsWhenPinched(parameters, fractions, parkAnew)) {
+  const move = Number.isFinite(nominal.worst) ? farthestMove(parameters, fractions, parkAnew, nominal) : null;
+  if (move !== null && [nominal.worst, ...nominal.margins].every((margin) => Math.abs(margin) > move)) {
     return { joint: nominal.worst > 0 ? 1 : 0, lines: nominal.margins.map((margin) => (margin > 0 ? 1 : 0)) };
   }
   return drawShares(parameters, fractions, parkAnew, lineCount);
 }
 
-/** True when the rig still stands with any one error at four sigmas, either way: then only the lines can fail. */
-function standsWhenPinched(parameters: Parameters, fractions: Fractions, parkAnew: ParkAnew): boolean {
-  return parameters.errors.every(({ estimate: target }) => {
-    const shift = DECIDED_SIGMAS * Math.hypot(target.sigma, target.sigmaShared);
-    const base = pickAt(parameters, fractions, null);
-    return [shift, -shift].every((value) =>
-      Number.isFinite(parkAnew((estimate) => base(estimate) + (estimate === target ? value : 0)).worst),
-    );
-  });
+export interface JudgeInput {
+  /** Reads every number that the question uses. */
+  readonly build: (pick: Pick) => unknown;
+  readonly parkAnew: ParkAnew;
+  readonly lineCount: number;
+  /** True to weigh the errors as well as the ranges: what to measure. */
+  readonly weigh: boolean;
+  /** Effects already measured for the same lines; then none is measured here. */
+  readonly effects?: readonly Effect[];
 }
 
-/**
- * Tries the ranges and draws the errors. `build` reads every number that the question uses; `parkAnew` answers it.
- * With `probability` false only the ranges are tried.
- */
-export function judgeCertainty(
-  build: (pick: Pick) => unknown,
-  parkAnew: ParkAnew,
-  lineCount: number,
-  probability = true,
-): Certainty {
+/** Tries the ranges and draws the errors, parking anew each time. */
+export function judgeCertainty({ build, parkAnew, lineCount, weigh, effects: known }: JudgeInput): Certainty {
   const parameters = collectParameters(build);
-  const hasRanges = parameters.ranges.length > 0;
-  const hasErrors = parameters.errors.length > 0;
+  const { ranges, errors } = parameters;
   const nominal = parkAnew((estimate) => estimate.value);
-  const effects = hasRanges ? measureEffects(parameters, parkAnew) : [];
+  const weighed = weigh ? errors.map((error) => error.estimate) : [];
+  const effects = known ?? measureEffects([...ranges, ...weighed], parkAnew);
   let low = nominal.worst;
   let high = nominal.worst;
   let lowAt = NO_FRACTIONS;
   let highAt = NO_FRACTIONS;
   const marginLow = Array.from({ length: lineCount }, (_, line) => nominal.margins[line] ?? Number.NEGATIVE_INFINITY);
   const marginHigh = [...marginLow];
-  for (const fractions of rangePoints(parameters, effects)) {
+  for (const fractions of rangePoints(ranges, effects)) {
     const parking = parkAnew(pickAt(parameters, fractions, null));
     if (parking.worst < low) [low, lowAt] = [parking.worst, fractions];
     if (parking.worst > high) [high, highAt] = [parking.worst, fractions];
@@ -176,9 +190,10 @@ export function judgeCertainty(
       marginHigh[line] = Math.max(marginHigh[line]!, margin);
     }
   }
-  const draw = hasErrors && probability;
-  const lowShares = draw ? shares(parameters, lowAt, parkAnew, lineCount) : null;
-  const highShares = draw ? (hasRanges ? shares(parameters, highAt, parkAnew, lineCount) : lowShares) : null;
+  const hasRanges = ranges.length > 0;
+  const hasErrors = errors.length > 0;
+  const lowShares = hasErrors ? shares(parameters, lowAt, parkAnew, lineCount) : null;
+  const highShares = hasErrors && lowAt !== highAt ? shares(parameters, highAt, parkAnew, lineCount) : lowShares;
   const none = new Array<null>(lineCount).fill(null);
   return {
     low,
@@ -191,11 +206,6 @@ export function judgeCertainty(
     probabilityHigh: highShares?.joint ?? null,
     lineProbability: lowShares?.lines ?? none,
     lineProbabilityHigh: highShares?.lines ?? none,
-    sensitivities: effects,
+    effects,
   };
-}
-
-/** Effects of every uncertain value on the worst margin, largest first: what to measure. */
-export function sensitivities(build: (pick: Pick) => unknown, parkAnew: ParkAnew): readonly Sensitivity[] {
-  return measureEffects(collectParameters(build), parkAnew);
 }
