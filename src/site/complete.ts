@@ -6,9 +6,9 @@
  * good to 5 m: standard deviations per axis, each listed.
  */
 import type { PadPoint } from "../geo/pad-frame.ts";
+import { type Around, type AroundFeature, compileAround } from "./complete/around.ts";
 import { siteFrame } from "./complete/frame.ts";
 import { completeHookups, type HookupContext, hookupOfCode, known } from "./complete/hookups.ts";
-import { pedestalsOf } from "./complete/neighbours.ts";
 import { Notes } from "./complete/notes.ts";
 import { ownObstacles } from "./complete/obstacles.ts";
 import { surfaceScale } from "./complete/place.ts";
@@ -33,12 +33,13 @@ const SERVICES: readonly Service[] = ["power", "water", "fill", "sewer", "cable"
 /**
  * @param feature A feature of kind site as the reader keeps it; its properties must fit the schema, or this throws.
  * @param campground The campground's own data; null for a site that comes alone.
- * @param around Other features of the campground; those out of reach and the site itself are passed over.
+ * @param around Other features of the campground; those out of reach and the site itself are passed over. Whoever
+ * completes many sites hands over `compileAround` of them.
  */
 export function completeSite(
   feature: CampgroundFeature,
   campground: Campground | null,
-  around: readonly CampgroundFeature[] = [],
+  around: readonly CampgroundFeature[] | Around = [],
   options: CompleteOptions = {},
 ): CompletedSite {
   const notes = new Notes(options.base ?? "");
@@ -46,14 +47,13 @@ export function completeSite(
   const expanded = expandPattern(siteProperties.parse(feature.properties), campground?.patterns, id);
   notePattern(expanded, notes);
   const { site } = expanded;
-  const isSelf = (other: CampgroundFeature) => other === feature || (isSite(other) && featureId(other) === id);
-  const others = around.filter((other) => !isSelf(other));
+  const all = "features" in around ? around : compileAround(around);
   const facings = facingsOf(site);
   const noseIn = facings.facings.length === 1 && facings.facings[0] === "in";
   const parking: Parking = { drivesOn: campground?.drivesOn ?? null, noseIn };
   const base = { notes, asOf: options.asOf ?? null };
   const survey = surveyOf(site, parking, base);
-  const frame = siteFrame(site, feature.geometry, others, survey, base);
+  const frame = siteFrame(site, feature.geometry, all.roads, survey, base);
   const surface = padSurface(site, base);
   const context: HookupContext = {
     ...base,
@@ -64,14 +64,18 @@ export function completeSite(
     parking,
     survey,
     code: campground?.sitingCode ?? null,
-    sharedPedestals: pedestalsOf(others),
+    sharedPedestals: sharedPedestals(all, id),
   };
   const recorded = completeHookups(site, expanded.hookupPaths, feature.geometry, context);
   const services = servicesOf(site, recorded);
   const hookups = [...recorded, ...byCode(recorded, services, context)];
   warnOfSizes(frame, base);
   const pedestals = new Set(hookups.flatMap(({ pedestal }) => (pedestal === null ? [] : [pedestal])));
-  const nearby = surroundings(around, isSelf, { ...context, hookups: hookups.flatMap(placed), pedestals });
+  const nearby = surroundings(all, (one) => isSelf(one, feature, id), {
+    ...context,
+    hookups: hookups.flatMap(placed),
+    pedestals,
+  });
   return {
     id,
     name: site.name ?? id,
@@ -84,7 +88,7 @@ export function completeSite(
     obstacles: [...ownObstacles(site, survey, base), ...nearby],
     patio: site.patio === undefined ? null : padSide(site.patio, parking),
     limits: limitsOf(site, `${notes.base}/properties`),
-    access: accessOf(site, others, frame),
+    access: accessOf(site, all.roads, frame),
     ...plainWords(site),
     ...campgroundFacts(campground),
     assumed: notes.assumed,
@@ -120,8 +124,14 @@ function campgroundFacts(campground: Campground | null) {
   };
 }
 
-function isSite({ properties }: CampgroundFeature): boolean {
-  return properties["kind"] === "site";
+/** The site itself, or another copy of its record. */
+function isSelf({ feature, id }: AroundFeature, self: CampgroundFeature, selfId: string): boolean {
+  return feature === self || (id === selfId && feature.properties["kind"] === "site");
+}
+
+function sharedPedestals({ pedestals }: Around, id: string): Set<string> {
+  const others = [...pedestals].filter(([, sites]) => [...sites].some((site) => site !== id));
+  return new Set(others.map(([pedestal]) => pedestal));
 }
 
 function placed({ along, left }: CompletedHookup): PadPoint[] {
@@ -156,3 +166,5 @@ function sourcesOf(campground: Campground | null): string[] {
     return told.length > 0 ? told.join(", ") : JSON.stringify(source);
   });
 }
+
+export { type Around, compileAround } from "./complete/around.ts";

@@ -2,7 +2,7 @@ import { describe, expect, test } from "vitest";
 import { padFrame } from "../../src/geo/pad-frame.ts";
 import { signedArea } from "../../src/geo/polygon.ts";
 import { degrees, radians } from "../../src/geo/tangent-plane.ts";
-import { completeSite } from "../../src/site/complete.ts";
+import { compileAround, completeSite } from "../../src/site/complete.ts";
 import type { CompletedSite } from "../../src/site/completed.ts";
 import type { CampgroundFeature, WireGeometry } from "../../src/site/feature.ts";
 import { campground } from "../../src/site/schema.ts";
@@ -475,6 +475,24 @@ describe("obstacles", () => {
     const own = site([], { extraVehicle: { outline: vehicle } });
     expect(own.extraVehicle).toBe("outline");
     expect(own.obstacles[0]).toMatchObject({ what: "second-vehicle", bars: "both" });
+  });
+});
+
+describe("many sites", () => {
+  test("features compiled once give the same as the list", () => {
+    const tree: CampgroundFeature = {
+      type: "Feature",
+      id: "oak",
+      geometry: { type: "Point", coordinates: lonLat(6, 6) },
+      properties: { kind: "obstacle", what: "tree", radius: 0.4 },
+    };
+    const own = feature(TAPED, outline());
+    const list = [own, tree];
+    const compiled = compileAround(list);
+    const first = completeSite(own, park(), compiled);
+    expect(first).toEqual(completeSite(own, park(), list));
+    expect(completeSite(own, park(), compiled)).toEqual(first);
+    expect(first.obstacles[0]).toMatchObject({ id: "oak", path: "/features/1" });
   });
 });
 

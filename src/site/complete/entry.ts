@@ -4,8 +4,8 @@ import { distanceToSegment } from "../../geo/polygon.ts";
 import { type LonLat, tangentPlane, turnBetween } from "../../geo/tangent-plane.ts";
 import type { Layout } from "../completed.ts";
 import { lonLatOf } from "../far.ts";
-import type { CampgroundFeature } from "../feature.ts";
 import type { SiteProperties } from "../schema.ts";
+import type { AroundFeature } from "./around.ts";
 import type { OutlineAxis } from "./outline.ts";
 
 /** Metres by which one end must be nearer to the road than the other to be the exit. */
@@ -24,7 +24,7 @@ export function chooseAxis(
   axes: readonly [OutlineAxis, OutlineAxis],
   centre: LonLat,
   site: SiteProperties,
-  around: readonly CampgroundFeature[],
+  roads: readonly AroundFeature[],
 ): EntryFinding | null {
   const layout: Layout | null = site.layout ?? null;
   if (layout === null) return null;
@@ -37,7 +37,7 @@ export function chooseAxis(
   }
   // Both ends of a pull-through touch a road, and a parallel pad lies along one: a road tells nothing there.
   if (layout !== "back-in") return null;
-  const [first, second] = axes.map((axis) => roadDistance(axis, centre, around)) as [number, number];
+  const [first, second] = axes.map((axis) => roadDistance(axis, centre, roads)) as [number, number];
   if (!(Math.abs(first - second) >= CLEARLY_NEARER)) return null;
   return { axis: first < second ? axes[0] : axes[1], by: "road" };
 }
@@ -53,12 +53,13 @@ function entryBearing(site: SiteProperties, centre: LonLat): number | null {
 }
 
 /** Metres from the middle of the exit of this direction to the nearest road; Infinity without roads. */
-function roadDistance(axis: OutlineAxis, centre: LonLat, around: readonly CampgroundFeature[]): number {
+function roadDistance(axis: OutlineAxis, centre: LonLat, roads: readonly AroundFeature[]): number {
   const plane = tangentPlane(centre);
   const exit = planeToPad(padToPlane({ along: axis.length / 2, left: 0 }, axis.heading), 0);
   let least = Number.POSITIVE_INFINITY;
-  for (const { geometry, properties } of around) {
-    if (properties["kind"] !== "road" || geometry?.type !== "LineString") continue;
+  for (const { feature } of roads) {
+    const { geometry } = feature;
+    if (geometry?.type !== "LineString") continue;
     const line = geometry.coordinates.map((position) => planeToPad(plane.toPlane(lonLatOf(position)), 0));
     line.forEach((point, index) => {
       const before = line[index - 1];

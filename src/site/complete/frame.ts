@@ -6,9 +6,10 @@ import { type PadFrame, padFrame } from "../../geo/pad-frame.ts";
 import { degrees, type LonLat, tangentPlane, turnBetween } from "../../geo/tangent-plane.ts";
 import type { Estimate } from "../../units/estimate.ts";
 import { lonLatOf, padOutline } from "../far.ts";
-import type { CampgroundFeature, WireGeometry } from "../feature.ts";
+import type { WireGeometry } from "../feature.ts";
 import type { SiteProperties } from "../schema.ts";
 import type { SurveySolution } from "../survey.ts";
+import type { AroundFeature } from "./around.ts";
 import { chooseAxis } from "./entry.ts";
 import {
   accuracyOf,
@@ -42,7 +43,7 @@ type Place = Provenance & { readonly basis: PointBasis };
 export function siteFrame(
   site: SiteProperties,
   geometry: WireGeometry | null,
-  around: readonly CampgroundFeature[],
+  roads: readonly AroundFeature[],
   survey: SurveySolution | null,
   context: EstimateContext,
 ): SiteFrame {
@@ -55,7 +56,7 @@ export function siteFrame(
       ? 0
       : accuracyOf(place, place.basis, `${notes.base}/geometry`, notes);
   const stated = statedHeading(site, context);
-  const axis = facts === null ? null : outlineAxis(facts, site, stated, around, placeSigma, context);
+  const axis = facts === null ? null : outlineAxis(facts, site, stated, roads, placeSigma, context);
   const heading = stated ?? (axis === null ? null : headingOf(axis, placeSigma, place.basis, context));
   const length = size("length", site, survey, axis, placeSigma, place.basis, context);
   const width = size("width", site, survey, axis, placeSigma, place.basis, context);
@@ -110,7 +111,7 @@ function outlineAxis(
   facts: OutlineFacts,
   site: SiteProperties,
   stated: Estimate | null,
-  around: readonly CampgroundFeature[],
+  roads: readonly AroundFeature[],
   placeSigma: number,
   { notes }: EstimateContext,
 ): OutlineAxis | null {
@@ -124,7 +125,7 @@ function outlineAxis(
     return near;
   }
   const axes = longAxes(facts);
-  const chosen = axes === null ? null : chooseAxis(axes, facts.centre, site, around);
+  const chosen = axes === null ? null : chooseAxis(axes, facts.centre, site, roads);
   const path = `${notes.base}/properties/heading`;
   if (chosen === null) {
     notes.warn("ignored", path, "Which end of the outline is the exit cannot be told. What is the heading of the pad?");

@@ -1,37 +1,57 @@
 /** A cheap first look at which features may lie near a place. */
-import type { LonLat } from "../../geo/tangent-plane.ts";
-import type { CampgroundFeature, WirePosition } from "../feature.ts";
+import { type LonLat, radians } from "../../geo/tangent-plane.ts";
+import type { WireGeometry } from "../feature.ts";
 
-/** Metres in a degree of latitude, rounded down: the box comes out a little too large. */
+/** Degrees; west to east without regard to the antimeridian: a geometry cut there comes out as wide as the earth. */
+export interface Box {
+  readonly west: number;
+  readonly south: number;
+  readonly east: number;
+  readonly north: number;
+}
+
+/** Metres in a degree of latitude, rounded down: the search comes out a little too wide. */
 const METRES_PER_DEGREE = 110_000;
 const HALF_TURN = 180;
 const FULL_TURN = 360;
-/** Degrees from a pole within which longitude says nothing. */
+const QUARTER_TURN = 90;
+/** Cosine of latitude so close to a pole that longitude says nothing. */
 const LEAST_COSINE = 1e-3;
 
-/** A test that is true for every feature with a part within `reach` metres, and for few others. */
-export function nearBox(origin: LonLat, reach: number): (feature: CampgroundFeature) => boolean {
+/** The box round a geometry; null without one, the whole earth for a collection. */
+export function boxOf(geometry: WireGeometry | null): Box | null {
+  if (geometry === null) return null;
+  if (geometry.type === "GeometryCollection") {
+    return { west: -HALF_TURN, south: -QUARTER_TURN, east: HALF_TURN, north: QUARTER_TURN };
+  }
+  let west = HALF_TURN;
+  let south = QUARTER_TURN;
+  let east = -HALF_TURN;
+  let north = -QUARTER_TURN;
+  const see = (node: readonly unknown[]): void => {
+    if (typeof node[0] !== "number") {
+      for (const part of node) see(part as readonly unknown[]);
+      return;
+    }
+    const [longitude, latitude] = node as readonly number[] as [number, number];
+    west = Math.min(west, longitude);
+    east = Math.max(east, longitude);
+    south = Math.min(south, latitude);
+    north = Math.max(north, latitude);
+  };
+  see(geometry.coordinates);
+  return { west, south, east, north };
+}
+
+/** A test that is true for every box with a part within `reach` metres of the origin, and for few others. */
+export function nearBox(origin: LonLat, reach: number): (box: Box) => boolean {
   const up = reach / METRES_PER_DEGREE;
-  const cosine = Math.cos((origin.latitude * Math.PI) / HALF_TURN);
+  const cosine = Math.cos(radians(origin.latitude));
   const across = cosine < LEAST_COSINE ? FULL_TURN : up / cosine;
-  return ({ geometry }) => {
-    if (geometry === null || geometry.type === "GeometryCollection") return geometry !== null;
-    let [west, south, east, north] = [HALF_TURN, HALF_TURN, -HALF_TURN, -HALF_TURN] as [number, number, number, number];
-    const see = (node: unknown): void => {
-      const list = node as readonly unknown[];
-      if (typeof list[0] !== "number") {
-        for (const part of list) see(part);
-        return;
-      }
-      const [longitude, latitude] = list as WirePosition as [number, number];
-      // Seen from the origin, so that the antimeridian is no border.
-      const turned = ((((longitude - origin.longitude + HALF_TURN) % FULL_TURN) + FULL_TURN) % FULL_TURN) - HALF_TURN;
-      west = Math.min(west, turned);
-      east = Math.max(east, turned);
-      south = Math.min(south, latitude);
-      north = Math.max(north, latitude);
-    };
-    see(geometry.coordinates);
-    return west <= across && east >= -across && south <= origin.latitude + up && north >= origin.latitude - up;
+  return ({ west, south, east, north }) => {
+    if (south > origin.latitude + up || north < origin.latitude - up) return false;
+    const half = (east - west) / 2;
+    const turned = Math.abs(west + half - origin.longitude) % FULL_TURN;
+    return Math.min(turned, FULL_TURN - turned) <= half + across;
   };
 }

@@ -5,7 +5,8 @@ import type { LonLat } from "../../geo/tangent-plane.ts";
 import type { SiteObstacle } from "../completed.ts";
 import { lonLatOf } from "../far.ts";
 import type { CampgroundFeature } from "../feature.ts";
-import { type SiteProperties, siteProperties } from "../schema.ts";
+import type { SiteProperties } from "../schema.ts";
+import type { AroundFeature } from "./around.ts";
 import { type SurroundingsContext, shapesOf, spreadOf } from "./mapped.ts";
 import { pieces } from "./obstacles.ts";
 import { toPad } from "./place.ts";
@@ -16,16 +17,12 @@ const SAME_POST = 0.5;
 const PEDESTAL = { width: 0.3, depth: 0.3, height: 1.2 } as const;
 const RISER = { width: 0.1, depth: 0.1, height: 0.9 } as const;
 
-export function neighbourPieces(
-  feature: CampgroundFeature,
-  id: string,
-  path: string,
-  context: SurroundingsContext,
-): SiteObstacle[] {
-  const parsed = siteProperties.safeParse(feature.properties);
-  if (!parsed.success) return [];
-  const site = parsed.data;
-  return [...padPieces(feature, site, id, path, context), ...devicePieces(feature, site, id, path, context)];
+export function neighbourPieces(one: AroundFeature, context: SurroundingsContext): SiteObstacle[] {
+  const site = one.site();
+  if (site === null) return [];
+  const id = one.id ?? `feature-${one.index + 1}`;
+  const path = `/features/${one.index}`;
+  return [...padPieces(one.feature, site, id, path, context), ...devicePieces(one.feature, site, id, path, context)];
 }
 
 interface NeighbourFrame {
@@ -39,8 +36,9 @@ function frameOf(feature: CampgroundFeature, site: SiteProperties): NeighbourFra
   if (site.pad?.origin !== undefined) return { origin: lonLatOf(site.pad.origin), heading: site.heading };
   if (feature.geometry?.type !== "Point" || site.pad?.length === undefined) return null;
   const { low, high } = site.pad.length;
+  const middle = (low + high) / 2;
   const centre = padFrame(lonLatOf(feature.geometry.coordinates), site.heading);
-  return { origin: centre.toLonLat({ along: -(low + high) / 4, left: 0 }), heading: site.heading };
+  return { origin: centre.toLonLat({ along: -middle / 2, left: 0 }), heading: site.heading };
 }
 
 function padPieces(
@@ -116,17 +114,4 @@ function devicePieces(
       path: `${path}/properties/hookups/${index}`,
     });
   });
-}
-
-/** Pedestals of these sites, by id. */
-export function pedestalsOf(features: readonly CampgroundFeature[]): Set<string> {
-  const found = new Set<string>();
-  for (const { properties } of features) {
-    const hookups: unknown = properties["kind"] === "site" ? properties["hookups"] : undefined;
-    for (const hookup of Array.isArray(hookups) ? hookups : []) {
-      const id: unknown = (hookup as { pedestal?: unknown } | null)?.pedestal;
-      if (typeof id === "string" || typeof id === "number") found.add(String(id));
-    }
-  }
-  return found;
 }

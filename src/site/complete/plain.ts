@@ -5,9 +5,9 @@ import { tangentPlane } from "../../geo/tangent-plane.ts";
 import type { Estimate } from "../../units/estimate.ts";
 import type { CompletedSite } from "../completed.ts";
 import { lonLatOf } from "../far.ts";
-import type { CampgroundFeature } from "../feature.ts";
-import { KINDS, type SiteProperties } from "../schema.ts";
+import type { SiteProperties } from "../schema.ts";
 import type { SurveySolution } from "../survey.ts";
+import type { AroundFeature } from "./around.ts";
 import { type EstimateContext, estimate, exact, range } from "./estimates.ts";
 import type { SiteFrame } from "./frame.ts";
 import { metres, NO_SOURCE } from "./notes.ts";
@@ -106,11 +106,11 @@ export function rulesOf(site: SiteProperties): CompletedSite["rules"] {
 /** Access as recorded; the clear height also by the nearest road on the map, when that is lower. */
 export function accessOf(
   site: SiteProperties,
-  around: readonly CampgroundFeature[],
+  roads: readonly AroundFeature[],
   frame: SiteFrame,
 ): CompletedSite["access"] {
   const { roadWidth, angle, exit, clearHeight } = site.access ?? {};
-  const onRoad = roadClearHeight(around, frame);
+  const onRoad = roadClearHeight(roads, frame);
   const heights = [clearHeight, onRoad].filter((height) => height !== undefined && height !== null);
   return {
     roadWidth: roadWidth ?? null,
@@ -120,13 +120,14 @@ export function accessOf(
   };
 }
 
-function roadClearHeight(around: readonly CampgroundFeature[], { origin }: SiteFrame): number | null {
+function roadClearHeight(roads: readonly AroundFeature[], { origin }: SiteFrame): number | null {
   if (origin === null) return null;
   const plane = tangentPlane(origin);
   let nearest = SURROUNDINGS_REACH;
   let height: number | null = null;
-  for (const { geometry, properties } of around) {
-    if (properties["kind"] !== "road" || geometry?.type !== "LineString") continue;
+  for (const { feature, solid } of roads) {
+    const { geometry } = feature;
+    if (geometry?.type !== "LineString") continue;
     const line = geometry.coordinates.map((position) => planeToPad(plane.toPlane(lonLatOf(position)), 0));
     const distance = line.reduce((least, point, index) => {
       const before = line[index - 1];
@@ -134,8 +135,7 @@ function roadClearHeight(around: readonly CampgroundFeature[], { origin }: SiteF
     }, Number.POSITIVE_INFINITY);
     if (distance >= nearest) continue;
     nearest = distance;
-    const read = KINDS.road.properties.safeParse(properties);
-    height = read.data?.clearHeight ?? null;
+    height = solid()?.clearHeight ?? null;
   }
   return height;
 }

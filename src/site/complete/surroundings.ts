@@ -5,8 +5,7 @@
 import { contains, distanceToRing, type Ring } from "../../geo/polygon.ts";
 import { rectangle } from "../../geo/shapes.ts";
 import type { SiteObstacle } from "../completed.ts";
-import { type CampgroundFeature, featureId } from "../feature.ts";
-import { KINDS } from "../schema.ts";
+import type { Around, AroundFeature } from "./around.ts";
 import { ASSUMED_ACCURACY } from "./estimates.ts";
 import { type SurroundingsContext, shapesOf, spreadOf } from "./mapped.ts";
 import { nearBox } from "./near.ts";
@@ -16,29 +15,23 @@ import { heights, pieces } from "./obstacles.ts";
 
 /** Metres from the pad within which surroundings are taken: no line and no awning reaches further. */
 export const SURROUNDINGS_REACH = 40;
-/** Kinds of shelter that are solid; trees of a shelter are canopy and wind, not a body. */
-const SOLID_SHELTER: ReadonlySet<string> = new Set(["wall", "hedge", "building", "fence"]);
-
 /**
  * Everything in reach, in convex pieces. Empty without a pad frame on the earth.
  *
- * @param around The campground's features; a path names the place in this list.
+ * @param around The campground's features; a path names the place in their list.
  * @param skip True for the site itself.
  */
 export function surroundings(
-  around: readonly CampgroundFeature[],
-  skip: (feature: CampgroundFeature) => boolean,
+  around: Around,
+  skip: (feature: AroundFeature) => boolean,
   context: SurroundingsContext,
 ): SiteObstacle[] {
   const { frame, notes } = context;
   if (frame.frame === null) return [];
   const near = nearBox(frame.frame.origin, (frame.length?.high ?? 0) + SURROUNDINGS_REACH);
-  const found = around.flatMap((feature, index) => {
-    if (skip(feature) || !near(feature)) return [];
-    const id = featureId(feature) ?? `feature-${index + 1}`;
-    const path = `/features/${index}`;
-    const site = feature.properties["kind"] === "site";
-    const shapes = site ? neighbourPieces(feature, id, path, context) : mapped(feature, id, path, context);
+  const found = around.features.flatMap((one) => {
+    if (one.box === null || !near(one.box) || skip(one)) return [];
+    const shapes = one.feature.properties["kind"] === "site" ? neighbourPieces(one, context) : mapped(one, context);
     return shapes.filter(({ outline }) => reaches(outline, context));
   });
   if (found.length > 0) {
@@ -65,40 +58,18 @@ function coversHookup(obstacle: SiteObstacle, { hookups, notes }: SurroundingsCo
   return true;
 }
 
-function mapped(feature: CampgroundFeature, id: string, path: string, context: SurroundingsContext): SiteObstacle[] {
-  const read = readMapped(feature);
+function mapped({ feature, index, id, solid }: AroundFeature, context: SurroundingsContext): SiteObstacle[] {
+  const read = solid();
   if (read === null || feature.geometry === null) return [];
   const outlines = shapesOf(feature.geometry, read.what, read, context);
   const corner = outlines[0]?.[0];
   if (corner === undefined) return [];
   return pieces(outlines, {
-    id,
+    id: id ?? `feature-${index + 1}`,
     what: read.what,
     ...heights(read.from, read.to),
     bars: barsOf(read.what),
     ...spreadOf(read, corner, context),
-    path,
+    path: `/features/${index}`,
   });
-}
-
-/** The members that count, in SI; null for what is no obstacle. */
-function readMapped({ properties }: CampgroundFeature) {
-  switch (properties["kind"]) {
-    case "obstacle": {
-      const read = KINDS.obstacle.properties.safeParse(properties);
-      return read.success ? read.data : null;
-    }
-    case "shelter": {
-      const read = KINDS.shelter.properties.safeParse(properties);
-      const what = read.data?.what;
-      if (!read.success || what === undefined || !SOLID_SHELTER.has(what)) return null;
-      return { ...read.data, what, from: undefined, to: read.data.height };
-    }
-    case "road": {
-      const read = KINDS.road.properties.safeParse(properties);
-      return read.success ? { ...read.data, what: "road", radius: undefined, from: undefined, to: undefined } : null;
-    }
-    default:
-      return null;
-  }
 }

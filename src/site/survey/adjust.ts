@@ -44,7 +44,7 @@ export function adjust(network: Network, start: readonly number[]): Adjustment |
     const next = unknowns.map((value, index) => value + (change[index] as number));
     const there = rows(network, next);
     const nextCost = chiSquareOf(there);
-    if (nextCost > cost) {
+    if (!(nextCost <= cost)) {
       damping *= DAMPING_UP;
       continue;
     }

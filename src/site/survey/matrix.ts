@@ -8,6 +8,8 @@ export function zeros(rows: number, columns: number): Matrix {
 
 /** Pivots smaller than this share of their own diagonal entry make a matrix singular. */
 const SINGULAR_SHARE = 1e-9;
+/** And so do pivots this small: the weight of a tape known to ten kilometres is a million times larger. */
+const LEAST_PIVOT = 1e-14;
 
 /**
  * The inverse of a symmetric positive definite matrix by Cholesky's decomposition; when it is singular, the number of
@@ -41,7 +43,7 @@ function cholesky(matrix: Matrix): Matrix | number {
       let sum = entry(matrix, row, column);
       for (let k = 0; k < column; k += 1) sum -= entry(lower, row, k) * entry(lower, column, k);
       if (row !== column) put(lower, row, column, sum / entry(lower, column, column));
-      else if (sum <= SINGULAR_SHARE * entry(matrix, row, row)) return row;
+      else if (!(sum > Math.max(LEAST_PIVOT, SINGULAR_SHARE * entry(matrix, row, row)))) return row;
       else put(lower, row, row, Math.sqrt(sum));
     }
   }

@@ -19,6 +19,9 @@ const CORNER_SET: ReadonlySet<string> = new Set(CORNERS);
 /** Marks of one survey; those named later are not solved. The work grows with the cube. */
 const MOST_MARKS = 24;
 
+/** Metres below which a tape shows no direction between its marks and is of no use. */
+const SHORTEST_TAPE = 0.01;
+
 /** Tapes that fix a free mark: two, and one for the wheel stop, which lies on the axis. */
 function needed(id: string): number {
   return id === WHEEL_STOP ? 1 : 2;
@@ -37,7 +40,11 @@ export function buildNetwork(input: SurveyInput, tapeAccuracy: number, leftOut: 
   );
   const names = [...new Set(all.flatMap(({ from, to }) => [from, to]))];
   const usable = new Set(names.filter((name) => !leftOut.has(name)).slice(0, MOST_MARKS));
-  const tapes = solvable(all.filter(({ from, to }) => from !== to && usable.has(from) && usable.has(to)));
+  const tapes = solvable(
+    all.filter(
+      ({ from, to, distance }) => from !== to && distance > SHORTEST_TAPE && usable.has(from) && usable.has(to),
+    ),
+  );
   const used = new Set(tapes.flatMap(({ from, to }) => [from, to]));
   const needsLength = used.has("exit-left") || used.has("exit-right");
   const needsWidth = CORNERS.some((corner) => used.has(corner));
