@@ -1,8 +1,8 @@
 /** A solver's answer to a generated case, compared with the reference's bracket and judged by its evaluation. */
-import type { StanceProblem, StanceSolution } from "../../src/fit/stance/problem.ts";
+import type { LineRoute, PadPoint, StanceProblem, StanceSolution } from "../../src/fit/stance/problem.ts";
 import type { CaseKind, ReferenceCase } from "./cases.ts";
 import { evaluateByDefinition } from "./evaluate.ts";
-import { searchOptimum } from "./search.ts";
+import { type ReferenceOptimum, searchOptimum } from "./search.ts";
 
 export type SolverAnswer = StanceSolution | { readonly feasible: false; readonly reason: string };
 export type Solver = (problem: StanceProblem) => SolverAnswer;
@@ -10,8 +10,11 @@ export type Solver = (problem: StanceProblem) => SolverAnswer;
 /** What the comparison allows, metres. */
 export const ALLOWED = { worst: 1e-3, margin: 1e-6, contact: 1e-6 } as const;
 
-/** The reference's own answer, in the solver's terms: a stance, none that stands, or none with a route for all lines. */
-export type Outcome = "stance" | "no stance" | "no route";
+/** The reference's own answer, in the solver's terms: a stance, none within the limits, none clear, none with all routes. */
+export type Outcome = "stance" | "no room" | "no stance" | "no route";
+
+/** The solver's word for each way of having no stance. */
+const REASONS: Readonly<Record<string, Outcome>> = { limits: "no room", obstacles: "no stance", lines: "no route" };
 
 export interface Comparison {
   readonly seed: number;
@@ -28,6 +31,24 @@ export interface Comparison {
   readonly faults: readonly string[];
 }
 
+function outcomeOf(problem: StanceProblem, truth: ReferenceOptimum): Outcome {
+  if (!truth.room) return "no room";
+  // A search that drops every place for its lines may not have met one that stands.
+  if (!truth.stands && !searchOptimum({ ...problem, lines: [] }).stands) return "no stance";
+  return truth.upper === Number.NEGATIVE_INFINITY ? "no route" : "stance";
+}
+
+/** Metres by which a path misses its ends or its claimed length. */
+function pathFault(problem: StanceProblem, claimed: LineRoute, inlet: PadPoint): number {
+  const target = problem.lines.find((line) => line.id === claimed.id)?.target;
+  const [first, last] = [claimed.path[0], claimed.path.at(-1)];
+  if (!Number.isFinite(claimed.run)) return 0;
+  if (first === undefined || last === undefined || target === undefined) return Number.POSITIVE_INFINITY;
+  const apart = (p: PadPoint, q: PadPoint): number => Math.hypot(p.along - q.along, p.left - q.left);
+  const length = claimed.path.slice(1).reduce((sum, point, i) => sum + apart(claimed.path[i] ?? point, point), 0);
+  return Math.max(apart(first, inlet), apart(last, target), Math.abs(length - claimed.run));
+}
+
 function difference(one: number, other: number): number {
   return one === other ? 0 : Math.abs(one - other);
 }
@@ -38,26 +59,28 @@ export function compareCase(given: ReferenceCase, solve: Solver): Comparison {
   const truth = searchOptimum(problem);
   const answer = solve(problem);
   const faults: string[] = [];
-  const outcome: Outcome = !truth.stands
-    ? "no stance"
-    : truth.upper === Number.NEGATIVE_INFINITY
-      ? "no route"
-      : "stance";
+  const outcome = outcomeOf(problem, truth);
   const base = { seed, kind, outcome, worst: 0, margin: 0, contact: 0, proven: true, faults };
   if (truth.stopped) faults.push("the reference stopped at its box limit");
   if (outcome === "stance" && truth.lower === Number.NEGATIVE_INFINITY) faults.push("the reference found no stance");
   if ("feasible" in answer) {
     if (outcome === "stance") faults.push(`reference ${truth.lower}, solver: ${answer.reason}`);
+    else if (REASONS[answer.reason] !== outcome) faults.push(`reference: ${outcome}, solver: ${answer.reason}`);
     return base;
   }
-  if (outcome === "no stance") faults.push(`reference: no stance, solver ${answer.worst}`);
-  if (outcome === "no route" && answer.worst > Number.NEGATIVE_INFINITY) {
-    faults.push(`reference: no route, solver ${answer.worst}`);
-  }
+  if (outcome !== "stance") faults.push(`reference: ${outcome}, solver ${answer.worst}`);
   const judged = evaluateByDefinition(problem, answer.stance);
   const margins = problem.lines.map((line, i) => {
     const claimed = answer.lines.find((route) => route.id === line.id);
-    return claimed ? difference(claimed.margin, judged.lines[i]?.margin as number) : Number.POSITIVE_INFINITY;
+    const own = judged.lines[i];
+    if (claimed === undefined || own === undefined) return Number.POSITIVE_INFINITY;
+    const path = pathFault(problem, claimed, own.path[0] as PadPoint);
+    if (path > ALLOWED.margin) faults.push(`the path of ${line.id} is off by ${path}`);
+    return Math.max(
+      difference(claimed.margin, own.margin),
+      difference(claimed.run, own.run),
+      difference(claimed.fall, own.fall),
+    );
   });
   const margin = Math.max(0, difference(answer.worst, judged.worst), ...margins);
   const contact = Math.max(0, ...judged.contacts.map((one) => one.depth));
@@ -79,6 +102,7 @@ export function compareCase(given: ReferenceCase, solve: Solver): Comparison {
 export interface KindSummary {
   cases: number;
   stance: number;
+  noRoom: number;
   noStance: number;
   noRoute: number;
   unproven: number;
@@ -96,6 +120,7 @@ export function summarise(comparisons: readonly Comparison[]): Map<CaseKind | "a
       const sum = table.get(key) ?? {
         cases: 0,
         stance: 0,
+        noRoom: 0,
         noStance: 0,
         noRoute: 0,
         unproven: 0,
@@ -106,6 +131,7 @@ export function summarise(comparisons: readonly Comparison[]): Map<CaseKind | "a
       };
       sum.cases += 1;
       if (one.outcome === "stance") sum.stance += 1;
+      else if (one.outcome === "no room") sum.noRoom += 1;
       else if (one.outcome === "no stance") sum.noStance += 1;
       else sum.noRoute += 1;
       if (!one.proven) sum.unproven += 1;
@@ -128,6 +154,7 @@ export function tableOf(summary: ReadonlyMap<string, KindSummary>): string {
       "kind",
       "cases",
       "stance",
+      "no room",
       "no stance",
       "no route",
       "unproven",
@@ -141,6 +168,7 @@ export function tableOf(summary: ReadonlyMap<string, KindSummary>): string {
         kind,
         `${s.cases}`,
         `${s.stance}`,
+        `${s.noRoom}`,
         `${s.noStance}`,
         `${s.noRoute}`,
         `${s.unproven}`,

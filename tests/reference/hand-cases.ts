@@ -51,6 +51,8 @@ interface Sketch {
   readonly hookups: Partial<Record<Service, Hookup>>;
   readonly inlets?: Partial<Record<Service, number>>;
   readonly beneath?: boolean;
+  /** Metres from outlet to rim for every line; 0 when left out. */
+  readonly fall?: number;
   readonly facings: readonly Facing[];
   readonly yaw?: number;
   readonly slide?: Omit<RigPart, "id" | "kind" | "limits">;
@@ -92,7 +94,7 @@ function turned(sketch: Sketch): HandCase {
       wall: "left",
       mayRunBeneath: sketch.beneath ?? false,
       target: point(x, y),
-      law: { budget: kit.reach - height, fallAtLevel: 0, slopeAlong: 0, slopeLeft: 0 },
+      law: { budget: kit.reach - height, fallAtLevel: sketch.fall ?? 0, slopeAlong: 0, slopeLeft: 0 },
     };
   });
   const obstacles = (sketch.solids ?? []).map(
@@ -269,6 +271,27 @@ export const HAND_CASES: readonly HandCase[] = (
       yaw: (-3 * Math.PI) / 180,
       worst: 1.2858,
       rear: [2.7153, 0.2284],
+    },
+    {
+      name: "14: a lone hose on a wide pad parks with its outlet over the rim, and only the fall is spent",
+      by: "hand",
+      pad: [-30, 44, -30, 30],
+      hookups: { sewer: [4, 3.6, 0.05] },
+      fall: 0.45,
+      facings: ["in"],
+      worst: 4.5 - 0.2 - 0.4 - 0.05 - 0.45,
+      rear: [1, 2.35],
+      margins: [3.4],
+    },
+    {
+      name: "15: the same hose, the pad ending 1.2 m short of that: sqrt(1.2^2 + 0.45^2)",
+      by: "hand",
+      pad: [-30, 44, -30, 2.4],
+      hookups: { sewer: [4, 3.6, 0.05] },
+      fall: 0.45,
+      facings: ["in"],
+      worst: 3.85 - Math.hypot(1.2, 0.45),
+      rear: [1, 1.15],
     },
   ] satisfies readonly Sketch[]
 ).map(turned);

@@ -67,7 +67,7 @@ describe("cruder checks", () => {
   it("routes agree with trying all short orders of nodes and walking along every segment", () => {
     let compared = 0;
     let worst = 0;
-    for (let seed = 8; seed < 1500; seed += 20) {
+    for (let seed = 8; seed < 1500; seed += 40) {
       for (const kind of ["barriers", "keep-outs", "plain"] as const) {
         const { problem } = caseOf(seed, kind);
         const stance = anyStance(problem, seed);
@@ -81,7 +81,7 @@ describe("cruder checks", () => {
         });
       }
     }
-    expect(compared).toBeGreaterThan(300);
+    expect(compared).toBeGreaterThan(150);
     expect(worst).toBeLessThan(1e-6);
   });
 

@@ -26,7 +26,9 @@ export interface ReferenceOptimum {
   /** No stance has a larger worst margin. */
   readonly upper: number;
   readonly stance?: Stance;
-  /** True when some stance stands clear, whether or not its lines have routes. */
+  /** True when some stance keeps every limit, whether or not it overlaps an obstacle. */
+  readonly room: boolean;
+  /** True when a stance that stands clear was met, whether or not its lines have routes. */
   readonly stands: boolean;
   readonly boxes: number;
   /** True when the box limit stopped the search. */
@@ -125,5 +127,5 @@ export function searchOptimum(problem: StanceProblem, options: SearchOptions = {
     }
   }
   const found = best === undefined ? {} : { stance: stanceOf(problem, best.facing, best.yaw, best.x, best.y) };
-  return { lower, upper: Math.max(lower, dropped), stands, boxes, stopped, ...found };
+  return { lower, upper: Math.max(lower, dropped), room: directions.length > 0, stands, boxes, stopped, ...found };
 }
