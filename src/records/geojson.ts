@@ -178,7 +178,8 @@ function readKind(feature: CampgroundFeature, path: string, findings: Findings):
   const kind = feature.properties["kind"];
   if (typeof kind !== "string" || !Object.hasOwn(KINDS, kind)) {
     const known = Object.keys(KINDS).join(", ");
-    const text = `The kind ${shown(kind)} is not one of ${known}: the feature is kept and has no effect.`;
+    const named = kind === undefined ? "A feature without a kind" : `The kind ${shown(kind)}`;
+    const text = `${named} is not one of ${known}: the feature is kept and has no effect.`;
     findings.warn("ignored", `${path}/properties/kind`, text);
     return feature;
   }
@@ -240,7 +241,7 @@ function askSecondOpinion(feature: CampgroundFeature, path: string, findings: Fi
 function readCampgroundMember(document: Record<string, unknown>, findings: Findings): Campground | null {
   const raw = document["campground"];
   if (!isPlainObject(raw)) {
-    const message = `${shown(raw)} is no campground.`;
+    const message = raw === undefined ? "The member campground is missing." : `${shown(raw)} is no campground.`;
     findings.refuse("/campground", "missing", message, "an object with id, name, electricalSystem, drivesOn, …");
     return null;
   }
