@@ -247,10 +247,10 @@ export class RouteChooser {
     let xMax = boxes[from + 1] as number;
     let yMin = boxes[from + 2] as number;
     let yMax = boxes[from + 3] as number;
-    if (wall === LEFT) yMax = edge < yMax ? edge : yMax;
-    else if (wall === REAR) xMin = edge > xMin ? edge : xMin;
-    else if (wall === RIGHT) yMin = edge > yMin ? edge : yMin;
-    else if (wall === FRONT) xMax = edge < xMax ? edge : xMax;
+    if (wall === LEFT) yMax = Math.min(edge, yMax);
+    else if (wall === REAR) xMin = Math.max(edge, xMin);
+    else if (wall === RIGHT) yMin = Math.max(edge, yMin);
+    else if (wall === FRONT) xMax = Math.min(edge, xMax);
     if (xMin > xMax + TOUCH_TOLERANCE || yMin > yMax + TOUCH_TOLERANCE) return false;
     boxes[to] = xMin;
     boxes[to + 1] = xMax;

@@ -3,7 +3,7 @@ import { type CompiledLaw, compileLaw } from "./law.ts";
 import { type Growth, NO_GROWTH, type OriginRoom, originRoom } from "./limits.ts";
 import { type Forbidden, forbiddenSets } from "./obstacles.ts";
 import type { Facing, LineTask, PadPoint, StanceProblem } from "./problem.ts";
-import { type Departure, NO_WALL, shortestDepartures } from "./routes.ts";
+import { type Departure, shortestDepartures } from "./routes.ts";
 
 /** What is asked of a stance problem beside the least margin over all lines. */
 export interface SolveRequest {
@@ -162,8 +162,3 @@ export const PULL_LAW: CompiledLaw = {
   sloping: false,
   dropped: true,
 };
-
-/** True for a departure whose last leg may go in every direction. */
-export function goesAnywhere(departure: Departure): boolean {
-  return departure.wall === NO_WALL;
-}

@@ -365,7 +365,7 @@ const GOLDEN = (Math.sqrt(5) - 1) / 2;
 const GOLDEN_STEPS = 70;
 
 /** Least value of a convex function on [low, high], to the last digits that its rounding lets through. */
-export function goldenSection(
+function goldenSection(
   value: (t: number) => number,
   low: number,
   high: number,

@@ -3,7 +3,7 @@ import { type ShortestTree, wayTo } from "./graph.ts";
 import { type CompiledBarrier, compileBarriers, type PadSide, padSide, padTree } from "./padside.ts";
 import type { LineTask, PadPoint, RigPoint, StanceProblem } from "./problem.ts";
 import { type RigSide, rigSides, rigTree } from "./rigside.ts";
-import type { Side } from "./taut.ts";
+import { isTaut, type Side } from "./taut.ts";
 
 /** A nose direction; the object itself is the key under which turned outlines are kept. */
 export interface Turn {
@@ -46,7 +46,7 @@ export interface Course {
   readonly anchorX: number;
   readonly anchorY: number;
   readonly tail: CourseTail;
-  /** Half-planes for the rig's origin outside of which the bend at the anchor is not tight; none for a slack course. */
+  /** Half-planes for the rig's origin outside of which the bend at the anchor is not tight. */
   readonly taut: readonly Side[];
 }
 
@@ -60,7 +60,8 @@ export interface GroundWay {
 
 /**
  * The ground routes of lines that have to go round barriers or zones. A way is: along the rig, one straight leg, then
- * among the barriers. Once it has left the rig's side it does not come back to it. It crosses no barrier, no zone and, unless it may run beneath, not the body; touching is allowed.
+ * among the barriers. It is pulled tight where it first bends round a barrier, and once
+ * it has left the rig's side it does not come back to it. It crosses no barrier, no zone and, unless it may run beneath, not the body; touching is allowed.
  */
 export class GroundCourses {
   private readonly problem: StanceProblem;
@@ -225,7 +226,8 @@ function shortestOver(
       const toX = turned.xs[v] as number;
       const toY = turned.ys[v] as number;
       const run = along + Math.hypot(toX - x - node.fromRear, toY - y - node.left) + (rest.distance[v] as number);
-      if (!(run < best) || !legIsClear(side, turned, x, y, node, toX, toY)) continue;
+      if (!(run < best) || !isTaut(turned, v, rest.before[v] as number, x + node.fromRear, y + node.left)) continue;
+      if (!legIsClear(side, turned, x, y, node, toX, toY)) continue;
       best = run;
       bestRig = c;
       bestPad = v;

@@ -1,6 +1,5 @@
 import type { ActiveLine, CompiledProblem, NoseFamily } from "./compile.ts";
 import {
-  boxPolygon,
   type ConvexPolygon,
   type ConvexSet,
   convexPolygon,
@@ -92,8 +91,7 @@ export class DetourBranching {
   /** The children of a leaf that is short on one line. */
   branch(leaf: Leaf, line: number, x: number, y: number): Branches {
     const course = leaf.courses?.[line] ?? null;
-    if (course === null)
-      return { outside: [], leaves: [...this.everyCourse(leaf, line), ...this.slackLeaves(leaf, line)] };
+    if (course === null) return { outside: [], leaves: this.everyCourse(leaf, line) };
     return this.blockage(course, line, leaf.family, x, y)?.(leaf) ?? NO_BRANCHES;
   }
 
@@ -113,40 +111,6 @@ export class DetourBranching {
     return leaves;
   }
 
-  /**
-   * A shortest way is tight where it bends, with one exception: the rig may stand in the fold, where pulling the line
-   * tight would bring it back to the rig's side. Then a barrier reaches between the rig's corners, or the rig stands
-   * across the way among the barriers. Those places, each convex, are searched apart, without asking for tight bends.
-   */
-  private slackLeaves(leaf: Leaf, line: number): readonly Leaf[] {
-    if (leaf.slack !== null && leaf.slack[line] !== null) return [];
-    const pad = this.ground.padSideOf(line);
-    const turned = this.ground.turnedOf(line, leaf.family);
-    if (turned.barriers.length === 0) return [];
-    const things = [...turned.barriers];
-    pad.tree.before.forEach((from, to) => {
-      // A way along one barrier's side is within that barrier's own set.
-      if (from < 0 || pad.owners[from] === pad.owners[to]) return;
-      const [x1, y1] = [turned.xs[from] as number, turned.ys[from] as number];
-      things.push(segment(x1, y1, turned.xs[to] as number, turned.ys[to] as number));
-    });
-    const leaves: Leaf[] = [];
-    for (const side of this.ground.rigSidesOf(line)) {
-      if (side.nodes.length === 1) continue;
-      const xs = side.nodes.map((node) => node.fromRear);
-      const ys = side.nodes.map((node) => node.left);
-      const hull = boxPolygon(Math.min(...xs), Math.max(...xs), Math.min(...ys), Math.max(...ys));
-      for (const thing of things) {
-        const set = overlapSet(thing, hull);
-        const slack: (readonly Side[] | null)[] =
-          leaf.slack === null ? this.compiled.lines.map(() => null) : [...leaf.slack];
-        slack[line] = Array.from(set.nx, (nx, k): Side => [nx, set.ny[k] as number, set.offset[k] as number]);
-        leaves.push({ ...leaf, slack });
-      }
-    }
-    return leaves;
-  }
-
   /** The leaves that hold a line to a course, one for each wall beyond which its leg is legal. */
   private held(leaf: Leaf, line: number, departure: CourseDeparture, tail: CourseTail): readonly Leaf[] {
     const turned = this.ground.turnedOf(line, leaf.family);
@@ -154,13 +118,12 @@ export class DetourBranching {
     const anchorY = turned.ys[tail.node] as number;
     const { way } = tail;
     const next = way.length > 1 ? (way[way.length - 2] as number) : 0;
-    const isSlack = leaf.slack !== null && leaf.slack[line] !== null;
-    const wedge = isSlack ? [] : tautWedge(turned, tail.node, next);
+    const wedge = tautWedge(turned, tail.node, next);
     if (wedge === null) return [];
     const taut = wedge.map(([nx, ny, limit]): Side => [nx, ny, limit - nx * departure.x - ny * departure.y]);
     const courses = leaf.courses === null ? this.compiled.lines.map(() => null) : [...leaf.courses];
     courses[line] = { departure, anchorX, anchorY, tail, taut } as Course & null;
-    const walls = isSlack ? (departure.side.walls[departure.node] as readonly number[]) : wallsBeyond(departure);
+    const walls = wallsBeyond(departure);
     const held = { ...leaf, courses };
     if (walls.length === 0) return [held];
     const half = this.compiled.problem.width / 2;

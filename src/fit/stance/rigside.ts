@@ -24,6 +24,9 @@ export interface RigSide {
 
 const BODY_CORNERS = 4;
 
+/** Metres by which a zone on a wall is drawn into the body: deeper than a graze, far less than a margin is good to. */
+const SEAM = 1e-7;
+
 /** The ways along the rig that a line may take: round the body, and beneath it where that is granted. */
 export function rigSides(line: LineTask, problem: StanceProblem): readonly RigSide[] {
   const sides: RigSide[] = [];
@@ -49,16 +52,19 @@ function sideRound(line: LineTask, problem: StanceProblem): RigSide {
   });
 }
 
-/** A zone that touches the body is drawn into it, so that no line slips through between zone and wall. */
+/**
+ * A zone that touches a wall is drawn into the body by a seam, so that no line slips through between zone and wall. The
+ * seam is so thin that a zone about a corner of the body grows by nothing that matters along the other wall.
+ */
 function closedToBody(zone: RigKeepOut, length: number, half: number): ConvexPolygon {
-  let { fromRearMin: xMin, fromRearMax: xMax, leftMin: yMin, leftMax: yMax } = zone;
-  const lengthwise = xMax > 0 && xMin < length;
-  const sidewise = yMax > -half && yMin < half;
-  if (lengthwise && yMax > half && yMin <= half + TOUCH_TOLERANCE) yMin = Math.min(yMin, 0);
-  if (lengthwise && zone.leftMin < -half && yMax >= -half - TOUCH_TOLERANCE) yMax = Math.max(yMax, 0);
-  if (sidewise && zone.fromRearMin < 0 && xMax >= -TOUCH_TOLERANCE) xMax = Math.max(xMax, length / 2);
-  if (sidewise && zone.fromRearMax > length && xMin <= length + TOUCH_TOLERANCE) xMin = Math.min(xMin, length / 2);
-  return boxPolygon(xMin, xMax, yMin, yMax);
+  const { fromRearMin, fromRearMax, leftMin, leftMax } = zone;
+  const touches = (a: number, b: number): boolean => Math.abs(a - b) <= SEAM;
+  return boxPolygon(
+    touches(fromRearMin, length) ? length - SEAM : fromRearMin,
+    touches(fromRearMax, 0) ? SEAM : fromRearMax,
+    touches(leftMin, half) ? half - SEAM : leftMin,
+    touches(leftMax, -half) ? SEAM - half : leftMax,
+  );
 }
 
 function side(

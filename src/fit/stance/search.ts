@@ -7,7 +7,6 @@ import { NO_NODE, NodePool } from "./nodes.ts";
 import type { Forbidden } from "./obstacles.ts";
 import type { Region } from "./region.ts";
 import type { Departure } from "./routes.ts";
-import type { Side } from "./taut.ts";
 import { TOUCH_TOLERANCE } from "./tolerance.ts";
 
 /** Nodes of one search unless the caller says otherwise; thousands of times what an ordinary site takes. */
@@ -26,8 +25,6 @@ export interface Leaf {
   readonly chosen: Int32Array;
   /** For every line the course it is held to; null while it follows the shortest way round the body. */
   readonly courses: readonly (Course | null)[] | null;
-  /** Half-planes of the lines whose courses may be slack: the places where the rig stands in the way of tight ones. */
-  readonly slack: readonly (readonly Side[] | null)[] | null;
 }
 
 /** What a search found. `value` is negative infinity when nothing was. */
@@ -138,7 +135,6 @@ export class StanceSearch {
       yMax: boxes[at + 3] as number,
       chosen: chosen.slice(0, lines),
       courses: null,
-      slack: null,
     });
     this.pool.push(this.pool.add(leaf, NO_NODE, upper, false));
   };
@@ -327,11 +323,6 @@ export class StanceSearch {
       for (const course of leaf.courses) {
         if (course === null) continue;
         for (const [nx, ny, limit] of course.taut) region.addPlane(nx, ny, limit);
-      }
-    }
-    if (leaf.slack !== null) {
-      for (const sides of leaf.slack) {
-        if (sides !== null) for (const [nx, ny, limit] of sides) region.addPlane(nx, ny, limit);
       }
     }
     for (let at = node; at !== NO_NODE; at = pool.parent[at] as number) {

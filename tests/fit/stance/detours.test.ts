@@ -36,6 +36,14 @@ describe("zones of the rig", () => {
     expect(run).toBeCloseTo(Math.hypot(3.4, 2.55) + Math.hypot(2.6, 2.95), 7);
   });
 
+  it("closes the seam behind a zone about a corner without stopping up the other wall (by hand)", () => {
+    // On the rear wall about its left corner: the line along the left wall has to go round the zone's outer corners.
+    const keepOuts = [zone([-0.4, 0], [0.9, 1.65])];
+    const run = runOf({ ...exactPad, keepOuts }, OUT);
+    const round = Math.hypot(2, 0.4) + 0.4 + Math.hypot(0.4, 2.9);
+    expect(run).toBeCloseTo(round + Math.sqrt(73), 6);
+  });
+
   it("ignores a zone on the other side", () => {
     expect(runOf({ ...exactPad, keepOuts: [zone([1.5, 3], [-3, -2])] }, IN)).toBeCloseTo(3, 9);
   });
