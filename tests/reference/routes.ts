@@ -43,23 +43,27 @@ export interface RouteGraph {
   readonly inletY: number;
 }
 
-/** Metres by which a zone on a wall is let into the body: no line squeezes through a seam of no width. */
-const ROOT = 1e-5;
+/** Half the thickness of what closes the seam between a zone and the wall it stands against, metres. */
+const SEAM = 1e-3;
 
-/** The zone, reaching into the body where it stands against a wall. */
-function rooted(zone: FlatBox, body: FlatBox): FlatBox {
-  const meets =
-    zone.fromRearMin <= body.fromRearMax &&
-    zone.fromRearMax >= body.fromRearMin &&
-    zone.leftMin <= body.leftMax &&
-    zone.leftMax >= body.leftMin;
-  if (!meets) return zone;
-  return {
-    fromRearMin: Math.min(zone.fromRearMin, body.fromRearMax - ROOT),
-    fromRearMax: Math.max(zone.fromRearMax, body.fromRearMin + ROOT),
-    leftMin: Math.min(zone.leftMin, body.leftMax - ROOT),
-    leftMax: Math.max(zone.leftMax, body.leftMin + ROOT),
-  };
+/** Thin boxes that lie within body and zone together and close the seam where the two only touch. */
+function seamsOf(zone: FlatBox, body: FlatBox): FlatBox[] {
+  const fromRearMin = Math.max(zone.fromRearMin, body.fromRearMin);
+  const fromRearMax = Math.min(zone.fromRearMax, body.fromRearMax);
+  const leftMin = Math.max(zone.leftMin, body.leftMin);
+  const leftMax = Math.min(zone.leftMax, body.leftMax);
+  const touch = { fromRearMin, fromRearMax, leftMin, leftMax };
+  if (leftMin === leftMax && fromRearMax > fromRearMin) {
+    return [{ ...touch, leftMin: leftMin - SEAM, leftMax: leftMax + SEAM }];
+  }
+  if (fromRearMin === fromRearMax && leftMax > leftMin) {
+    return [{ ...touch, fromRearMin: fromRearMin - SEAM, fromRearMax: fromRearMax + SEAM }];
+  }
+  return [];
+}
+
+function touches(box: FlatBox, [x, y]: readonly [number, number]): boolean {
+  return x >= box.fromRearMin && x <= box.fromRearMax && y >= box.leftMin && y <= box.leftMax;
 }
 
 function wallPoint(problem: StanceProblem, line: LineTask): [number, number] {
@@ -113,16 +117,17 @@ export function routeGraph(problem: StanceProblem, line: LineTask, theta: number
     leftMax: problem.width / 2,
   };
   const wall = wallPoint(problem, line);
-  const zones: FlatBox[] = line.mayRunBeneath
-    ? [...problem.keepOuts]
-    : problem.keepOuts.map((zone) => rooted(zone, body));
-  const nodes: [number, number][] = [wall, ...cornersOf(body), ...zones.flatMap(cornersOf)];
+  const zones = problem.keepOuts;
+  const zoneCorners = zones.flatMap(cornersOf).filter((corner) => line.mayRunBeneath || !touches(body, corner));
+  const nodes: [number, number][] = [wall, ...cornersOf(body), ...zoneCorners];
   const startCost = nodes.map(() => Number.POSITIVE_INFINITY);
   if (line.mayRunBeneath) {
     nodes.push([line.inlet.fromRear, line.inlet.left]);
     startCost.push(0);
   } else startCost[0] = Math.hypot(wall[0] - line.inlet.fromRear, wall[1] - line.inlet.left);
-  const solid = line.mayRunBeneath ? zones : [body, ...zones];
+  const solid: FlatBox[] = line.mayRunBeneath
+    ? [...zones]
+    : [body, ...zones, ...zones.flatMap((zone) => seamsOf(zone, body))];
   const shapes = solid.map((box) => turnedSet(insideOfBox(box), cos, sin));
   const rigX = nodes.map(([x, y]) => cos * x - sin * y);
   const rigY = nodes.map(([x, y]) => sin * x + cos * y);
