@@ -6,7 +6,7 @@ import type { Classified } from "./classify.ts";
 import { idOf, type OsmElement, type OsmSource } from "./element.ts";
 import type { OsmNotes } from "./notes.ts";
 import { set } from "./pitch.ts";
-import { areaHolds, middleOf } from "./place.ts";
+import { areaHolds, type Middle, metresTo, middleOf } from "./place.ts";
 import { readSupply } from "./power.ts";
 import { TagReader, tagObject } from "./tags.ts";
 
@@ -32,7 +32,8 @@ export function campgroundMember(
   const elements = candidates.map(({ element }) => element);
   const chosen = choose(elements, pitches, wish.element, notes);
   const others = elements.filter((element) => element !== chosen);
-  for (const { tags } of others) for (const key of tags.keys()) notes.count(key, "kept");
+  for (const { tags, replaced } of others)
+    for (const key of (replaced?.original ?? tags).keys()) notes.count(key, "kept");
   const facts = chosen === null ? { electricalSystem: undefined, osm: {} } : factsOf(chosen, pitches, notes);
   const rest = others.length === 0 ? {} : { others: others.slice(0, MOST_OTHERS).map(brief) };
   const osm = { ...facts.osm, ...rest };
@@ -74,9 +75,10 @@ function choose(
 ): OsmElement | null {
   const asked = elements.find(({ key }) => key === wanted);
   if (asked !== undefined) return asked;
-  const only = elements[0];
-  if (only === undefined || elements.length === 1) return only ?? null;
   const middles = pitches.map(middleOf).filter((middle) => middle !== null);
+  const only = elements[0];
+  if (only === undefined || elements.length === 1)
+    return only !== undefined && isTheirs(only, middles, notes) ? only : null;
   let best: OsmElement | null = null;
   let most = 0;
   for (const element of elements) {
@@ -88,6 +90,21 @@ function choose(
   const text = `The data have ${elements.length} campgrounds; ${taken}. Name one to import it alone.`;
   notes.warn("several-campgrounds", best?.key ?? null, null, text);
   return best;
+}
+
+/** Metres from a campground's point within which a pitch may be its own. */
+const WIDEST_CAMPGROUND = 2000;
+
+/** A campground far from every pitch is another one: its name and facts are not theirs. */
+function isTheirs(campground: OsmElement, middles: readonly Middle[], notes: OsmNotes): boolean {
+  if (campground.geometry === null || middles.length === 0) return true;
+  const near = middles.filter(({ position }) => metresTo(position, campground) <= WIDEST_CAMPGROUND).length;
+  if (2 * near >= middles.length) return true;
+  const text =
+    `Of ${middles.length} pitches ${near} lie within ${WIDEST_CAMPGROUND} m of ${campground.key}: ` +
+    "it was not taken for their campground. Name it to import it alone.";
+  notes.warn("outside-campground", campground.key, null, text);
+  return false;
 }
 
 function factsOf(element: OsmElement, pitches: readonly OsmElement[], notes: OsmNotes) {

@@ -53,19 +53,21 @@ function hasSupply({ tags }: OsmElement): boolean {
   return [...tags.keys()].some((key) => key.startsWith("socket:") || key.startsWith("power_supply"));
 }
 
-/** The element with tags of older practice replaced as the tagging scheme says; the old ones stay beside the new. */
+/** The element with tags of older practice replaced as the tagging scheme says; the record keeps those that came. */
 export function replaceDeprecated(element: OsmElement, notes: OsmNotes): OsmElement {
   let tags = element.tags;
+  const keys: string[] = [];
   for (const { old, replace } of table.deprecated as readonly Replacement[]) {
     if (!Object.entries(old).every(([key, value]) => tags.get(key) === value)) continue;
     const [from] = Object.entries(old);
     const text = `${from?.join("=")} is older practice for ${Object.entries(replace).flat().join("=")}.`;
     notes.warn("deprecated-tag", element.key, from?.[0] ?? null, text);
+    keys.push(...Object.keys(old));
     const changed = new Map(tags);
     for (const [key, value] of Object.entries(replace)) changed.set(key, value);
     tags = changed;
   }
-  return tags === element.tags ? element : { ...element, tags };
+  return tags === element.tags ? element : { ...element, tags, replaced: { original: element.tags, keys } };
 }
 
 interface Replacement {

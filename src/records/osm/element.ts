@@ -17,6 +17,8 @@ export interface OsmElement {
   readonly tags: Tags;
   /** Null when no place can be told. */
   readonly geometry: OsmGeometry | null;
+  /** The tags as they came, and the keys of those that older practice had and others stand for; none when all stand. */
+  readonly replaced?: { readonly original: Tags; readonly keys: readonly string[] };
   /** True when only a middle was delivered in place of the shape, or parts of the shape are missing. */
   readonly partial: boolean;
 }

@@ -15,8 +15,9 @@ import { type Classified, classify, replaceDeprecated } from "./classify.ts";
 import type { OsmElement, OsmFormat, OsmSource } from "./element.ts";
 import { readGeojson } from "./geojson-elements.ts";
 import { OSM_LIMITS } from "./limits.ts";
+import { warnOfUnlisted } from "./listed.ts";
 import { type CampSitesArePitches, takePitches } from "./mistagged.ts";
-import { type OsmError, OsmNotes } from "./notes.ts";
+import { type OsmError, OsmNotes, quoted } from "./notes.ts";
 import { readOverpass } from "./overpass.ts";
 import { assignPedestals } from "./pedestals.ts";
 import { pitchSite } from "./pitch.ts";
@@ -84,6 +85,7 @@ function readSource(input: unknown, wanted: OsmFormat | undefined, notes: OsmNot
   const findings = new Findings(null, null, MOST_JSON_FAULTS);
   const value = readInput(input, CAMPGROUND_LIMITS, findings);
   for (const { code, message, expected, path } of findings.refused) notes.fail(code, message, expected, path);
+  for (const { text } of findings.warnings) notes.warn("ignored-tag", null, null, text);
   if (findings.refused.length > 0) return null;
   const format = wanted ?? formatOf(value);
   if (format === null || format === "xml" || !isPlainObject(value)) {
@@ -118,6 +120,7 @@ function select(
     const read = replaceDeprecated(element, notes);
     const one = classify(read);
     if (one !== null && one.role !== "excluded" && within(read)) {
+      warnOfUnlisted(one, notes);
       found.push(one);
       continue;
     }
@@ -180,26 +183,35 @@ function build(
 }
 
 function warnOfNames(sites: readonly CampgroundFeature[], notes: OsmNotes): void {
-  const seen = new Map<unknown, unknown>();
-  for (const { id, properties } of sites) {
-    const { name } = properties;
-    if (name === undefined) continue;
+  const seen = new Map<unknown, string>();
+  for (const site of sites) {
+    const { name } = site.properties;
     const before = seen.get(name);
-    if (before === undefined) seen.set(name, id);
+    if (name === undefined) continue;
+    if (before === undefined) seen.set(name, elementOf(site) ?? "");
     else {
-      const text = `Another pitch (${String(before)}) has the name "${String(name)}" too. Is one of them the same pitch?`;
-      notes.warn("duplicate-name", String(id).replace("-", "/"), null, text);
+      const text = `${before} has the name ${quoted(String(name))} too. Is one of them the same pitch?`;
+      notes.warn("duplicate-name", elementOf(site), null, text);
     }
   }
+}
+
+/** The element that a feature of the record was made of. */
+function elementOf(feature: CampgroundFeature | undefined): string | null {
+  const osm = feature?.properties["osm"];
+  return isPlainObject(osm) ? String(osm["id"]) : null;
 }
 
 /** The record as its own reader takes it: what that refuses is left out and told. */
 function checked(collection: OsmCollection, source: OsmSource, tally: OsmTally, notes: OsmNotes): OsmImport {
   const reading = readCampground(collection);
   for (const { index, path, message } of reading.report.refused) {
-    const osm = index === null ? undefined : collection.features[index]?.properties["osm"];
-    const element = isPlainObject(osm) ? String(osm["id"]) : null;
-    notes.warn("refused-record", element, null, `${message} (${path.replace(/^\/features\/\d+/, "")})`);
+    const element = index === null ? null : elementOf(collection.features[index]);
+    notes.warn("refused-record", element, null, `${message} (${path.replace(FEATURE_PATH, "")})`);
+  }
+  for (const { code, path, text } of reading.report.warnings) {
+    if (code !== "implausible") continue;
+    notes.warn("far-apart", elementOf(collection.features[Number(FEATURE_PATH.exec(path)?.[1])]), null, text);
   }
   if (reading.document === null || reading.campground === null) {
     for (const { code, message, expected, path } of reading.report.refused) notes.fail(code, message, expected, path);
@@ -208,3 +220,5 @@ function checked(collection: OsmCollection, source: OsmSource, tally: OsmTally, 
   const kept = { ...collection, campground: collection.campground, features: reading.features };
   return { ok: true, collection: kept, report: reportOf(source, reading.features, tally, notes) };
 }
+
+const FEATURE_PATH = /^\/features\/(\d+)/;

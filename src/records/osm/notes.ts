@@ -28,6 +28,7 @@ export type OsmWarningCode =
   | "not-a-hookup"
   | "for-boats"
   | "outside-campground"
+  | "far-apart"
   | "several-campgrounds"
   | "no-pitches"
   | "truncated-data"

@@ -3,7 +3,9 @@
  * pad, so that no length, width, heading or place of a hookup follows from it. What the tags do not say stays unknown.
  */
 import table from "../../../data/osm-tags.json" with { type: "json" };
+import { rightHanded } from "../../geo/longitude-latitude.ts";
 import type { CampgroundFeature } from "../../site/feature.ts";
+import { plainNumber } from "../../units/number.ts";
 import { asArea, idOf, type OsmElement } from "./element.ts";
 import { type OsmNotes, quoted } from "./notes.ts";
 import { isSound, middleOf } from "./place.ts";
@@ -58,7 +60,7 @@ export function pitchSite(element: OsmElement, pedestals: readonly WireHookup[],
   };
   const hookups = [...powerHookups(reader, supply, pedestals, observedAt), ...waterHookups(reader, water, observedAt)];
   const limits = readLimits(reader, supply.amps);
-  const surface = listedSurface(reader);
+  const surface = reader.get("surface")?.slice(0, LONGEST_NAME);
   noteWhatHasNoPlace(reader);
   const accessible = wheelchair(reader);
   const pad = { ...set("surface", surface), ...set("place", place?.record) };
@@ -118,15 +120,17 @@ function placeOf(reader: TagReader, element: OsmElement, observedAt: string | un
     const text = "The outline of the pitch is incomplete or faulty; only its middle is kept.";
     reader.remark("incomplete-geometry", null, text);
   }
-  const within = Math.max(middle.reach, sound ? 0 : table.accuracy.postToPad) / Math.sqrt(EVEN_SPREAD);
+  const even = middle.reach / Math.sqrt(EVEN_SPREAD);
+  const within = sound ? even : Math.max(even, table.accuracy.postToPad);
+  const extent = sound ? `its middle within ${Math.ceil(middle.reach)} m` : "how far from there is unknown";
   const source =
     `OpenStreetMap ${element.key}: the middle of the whole pitch, ${own.words}; the pad lies somewhere in it, ` +
-    `its middle within ${Math.ceil(middle.reach)} m`;
+    `${extent}`;
   return {
     is: sound ? "middle of the pitch" : "middle of a part of the pitch",
     position: middle.position,
     record: { basis: own.basis, accuracy: Math.hypot(own.accuracy, within), source, ...day },
-    outline: sound ? area : undefined,
+    outline: sound ? { ...area, coordinates: rightHanded(area.coordinates) } : undefined,
   };
 }
 
@@ -144,7 +148,7 @@ function ownAccuracy(reader: TagReader): { basis: "mapped" | "gps"; accuracy: nu
   }
   // A survey app writes 0 when the place was not measured but typed on its map.
   if (radius === 0) return drawn;
-  const words = `by GPS, radius ${found.value} m taken as holding 68 % of fixes (assumed)`;
+  const words = `by GPS, radius ${plainNumber(radius)} m taken as holding 68 % of fixes (assumed)`;
   return { basis: "gps", accuracy: Math.min(radius / RADIUS_OF_PHONES, MOST_METRES_OFF), words };
 }
 
@@ -164,6 +168,13 @@ function powerHookups(
       reader.remark("contradiction", null, "Pitch and supply name different sockets; those of the supply are taken.");
     }
     return [alone];
+  }
+  if (pedestals.length > 1 && receptacles.length > 0) {
+    reader.remark(
+      "contradiction",
+      null,
+      "The pitch names sockets and has several supplies; those of the supplies are taken.",
+    );
   }
   if (pedestals.length > 0) return [...pedestals];
   if (power !== "yes") return [];
@@ -224,18 +235,6 @@ function readLimits(reader: TagReader, amps: number | undefined) {
   const width = limitOf(reader, ["maxwidth", "maxwidth:physical"]);
   const height = limitOf(reader, ["maxheight", "maxheight:physical"], TALLEST);
   return { ...set("length", length), ...set("width", width), ...set("height", height), ...set("amps", amps) };
-}
-
-const SURFACES: ReadonlySet<string> = new Set(
-  table.tagging.enums.find(({ field }) => field === "surface")?.options ?? [],
-);
-
-function listedSurface(reader: TagReader): string | undefined {
-  const surface = reader.get("surface");
-  if (surface !== undefined && !SURFACES.has(surface)) {
-    reader.warn("unlisted-value", "surface", `surface=${quoted(surface)} is not one that the tagging scheme offers.`);
-  }
-  return surface?.slice(0, LONGEST_NAME);
 }
 
 function wheelchair(reader: TagReader): "yes" | "no" | undefined {

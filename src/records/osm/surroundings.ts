@@ -170,7 +170,8 @@ function storeys(reader: TagReader): number | undefined {
 }
 
 function makeRoad(reader: TagReader, one: Classified): Made {
-  const drawn = asLine(one.element);
+  // A paved area has no line that a rig follows.
+  const drawn = reader.tags.get("area") === "yes" ? null : asLine(one.element);
   if (drawn === null) return shapeless(reader, one, "line");
   const oneway = reader.get("oneway");
   // -1 means one way against the drawn direction: the line is turned, so that it runs the way that is driven.

@@ -33,6 +33,7 @@ export class TagReader {
   readonly remarks: string[] = [];
   readonly tags: Tags;
   readonly key: string;
+  private readonly original: Tags;
 
   constructor(
     element: OsmElement,
@@ -40,6 +41,8 @@ export class TagReader {
   ) {
     this.tags = element.tags;
     this.key = element.key;
+    this.original = element.replaced?.original ?? element.tags;
+    for (const key of element.replaced?.keys ?? []) this.read.add(key);
   }
 
   /** The value, trimmed; undefined when there is none. The tag counts as read. */
@@ -84,13 +87,13 @@ export class TagReader {
 
   /** Counts every tag of a record that was made, as read or as kept. */
   countKept(): void {
-    for (const key of this.tags.keys()) this.notes.count(key, this.read.has(key) ? "read" : "kept");
+    for (const key of this.original.keys()) this.notes.count(key, this.read.has(key) ? "read" : "kept");
   }
 
   /** What the record keeps of the element, so that nothing is lost. */
   kept(more: Readonly<Record<string, unknown>> = {}): Record<string, unknown> {
     const remarks = this.remarks.length === 0 ? {} : { remarks: [...new Set(this.remarks)] };
-    return { id: this.key, tags: tagObject(this.tags), ...more, ...remarks };
+    return { id: this.key, tags: tagObject(this.original), ...more, ...remarks };
   }
 }
 
