@@ -8,7 +8,7 @@ import { buildDocument } from "./openapi/document.ts";
 import { exampleAnswers, exampleDependencies } from "./openapi/example-answers.ts";
 import { Problem, problemResponse } from "./problem.ts";
 import { SAFETY_HEADERS } from "./representation.ts";
-import type { Call, Dependencies, LogEntry, OpenApiDocument, Route } from "./route.ts";
+import type { Call, Dependencies, LogEntry, Memory, OpenApiDocument, Route } from "./route.ts";
 import { ROUTES } from "./routes/index.ts";
 
 interface State {
@@ -27,7 +27,7 @@ export function createApp(dependencies: Dependencies): App {
     made ??= await describeApp(dependencies.version);
     return made;
   };
-  const shared: Shared = { limits, document, remember: rememberFew(REMEMBERED) };
+  const shared: Shared = { limits, document, memory: memoryOf(REMEMBERED), clock: dependencies.clock };
 
   app.use("*", async (context, next) => {
     const started = dependencies.clock();
@@ -84,27 +84,28 @@ export function honoPath(path: string): string {
   return path.replace(/\{(\w+)\}\.json$/, ":$1{[A-Za-z0-9-]+\\.json}").replaceAll(/\{(\w+)\}/g, ":$1");
 }
 
-type Shared = Pick<Call, "limits" | "document" | "remember">;
+type Shared = Pick<Call, "limits" | "document" | "memory" | "clock">;
 
-/** Results kept for the next page of a search. */
-const REMEMBERED = 16;
+/** Fits of a search that are kept, so that its next page, another order or a second try need not compute them. */
+const REMEMBERED = 4000;
 
-/**
- * Keeps the results that were used last. Only finished results are kept: at the edge one request must not wait for
- * work that belongs to another.
- */
-function rememberFew(most: number): Call["remember"] {
+/** Only finished results are kept: at the edge one request must not wait for work that belongs to another. */
+function memoryOf(most: number): Memory {
   const kept = new Map<string, unknown>();
-  return async <T>(key: string, make: () => Promise<T>): Promise<T> => {
-    const result = kept.has(key) ? (kept.get(key) as T) : await make();
+  const set = (key: string, value: unknown): void => {
     kept.delete(key);
-    kept.set(key, result);
+    kept.set(key, value);
     for (const oldest of kept.keys()) {
       if (kept.size <= most) break;
       kept.delete(oldest);
     }
-    return result;
   };
+  const get = (key: string): unknown => {
+    const value = kept.get(key);
+    if (value !== undefined) set(key, value);
+    return value;
+  };
+  return { get, set };
 }
 
 function callOf(context: Context<{ Variables: State }>, dependencies: Dependencies, shared: Shared): Call {

@@ -15,6 +15,8 @@ export interface Limits {
   readonly aroundFeatures: number;
   /** Sites fitted for one search. */
   readonly sitesPerSearch: number;
+  /** Time after which a search fits no further site. */
+  readonly searchMilliseconds: number;
   /** Metres round a point. */
   readonly searchRadius: number;
   readonly pageSize: number;
@@ -32,6 +34,7 @@ export const DEFAULT_LIMITS: Limits = {
   jsonDepth: MAX_JSON_DEPTH,
   aroundFeatures: 200,
   sitesPerSearch: 300,
+  searchMilliseconds: 20_000,
   searchRadius: 500_000,
   pageSize: 100,
   pageSizeDefault: 20,
@@ -47,6 +50,10 @@ export const LIMIT_MEANINGS: Readonly<Record<keyof Limits, { readonly unit: stri
   jsonDepth: { unit: "levels", meaning: "Deepest nesting of objects and arrays in JSON; deeper is answered 400." },
   aroundFeatures: { unit: "features", meaning: "Features sent as `around` beside a bare site." },
   sitesPerSearch: { unit: "sites", meaning: "Sites that one search may have to fit; more is answered 422." },
+  searchMilliseconds: {
+    unit: "milliseconds",
+    meaning: "A search fits no further site after it; the answer says so and the same request goes on from there.",
+  },
   searchRadius: { unit: "metres", meaning: "Largest radius round a point." },
   pageSize: { unit: "items", meaning: "Largest page; a larger limit is lowered to it." },
   pageSizeDefault: { unit: "items", meaning: "Page when the request gives no limit." },

@@ -8,7 +8,7 @@ export type JsonSchema = { readonly [key: string]: unknown };
 /** What the application is given; nothing in it is taken from globals. */
 export interface Dependencies {
   readonly store: CampgroundStore;
-  /** Milliseconds since 1970; used for the log only. */
+  /** Milliseconds from any start: for the log, and for the time that a search may take. */
   readonly clock: () => number;
   /** A fresh UUID for each request. */
   readonly requestId: () => string;
@@ -31,6 +31,12 @@ export interface LogEntry {
   readonly error?: unknown;
 }
 
+/** Computed results that may be needed again; the ones used last are kept. */
+export interface Memory {
+  readonly get: (key: string) => unknown;
+  readonly set: (key: string, value: unknown) => void;
+}
+
 /** One request on its way through a route. */
 export interface Call {
   readonly request: Request;
@@ -41,8 +47,8 @@ export interface Call {
   readonly version: string;
   /** Logs a fault that spoils a part of the answer and not the whole. */
   readonly report: (fault: unknown) => void;
-  /** Keeps a few computed results by key, so that the next page of a search need not be computed again. */
-  readonly remember: <T>(key: string, make: () => Promise<T>) => Promise<T>;
+  readonly memory: Memory;
+  readonly clock: () => number;
   /** The OpenAPI document of the whole application. */
   readonly document: () => Promise<OpenApiDocument>;
 }

@@ -1,6 +1,7 @@
 /** The site of a fit request: a Feature with what is around it, or the ids of a stored one. */
 import { type CampgroundReport, readCampground } from "../records/geojson.ts";
-import { type CampgroundStore, isSite, type StoredCampground, siteOf } from "../records/store.ts";
+import { aroundOf, type CampgroundStore, isSite, type StoredCampground, siteOf } from "../records/store.ts";
+import type { Around } from "../site/complete.ts";
 import type { CampgroundFeature } from "../site/feature.ts";
 import type { Campground } from "../site/schema.ts";
 import type { Warning } from "../units/estimate.ts";
@@ -13,8 +14,8 @@ export interface ReadSite {
   readonly feature: CampgroundFeature;
   /** What holds for the whole campground; null beside a bare Feature without it. */
   readonly campground: Campground | null;
-  /** Every other feature of the campground, or those that were sent. */
-  readonly around: readonly CampgroundFeature[];
+  /** The features of the campground, or those that were sent. */
+  readonly around: Around | readonly CampgroundFeature[];
   readonly warnings: readonly Warning[];
   /** Version of the stored record; null for a record that was sent. */
   readonly version: string | null;
@@ -58,8 +59,13 @@ async function storedSite(body: Body, store: CampgroundStore, errors: ProblemErr
     errors.push(...missingSite(stored, reference.value.site));
     return null;
   }
-  const around = stored.features.filter((one) => one !== feature);
-  return { feature, campground: stored.campground, around, warnings: [], version: stored.summary.version };
+  return storedRead(stored, feature);
+}
+
+/** A site as its store holds it. */
+export function storedRead(stored: StoredCampground, feature: CampgroundFeature): ReadSite {
+  const { campground, summary } = stored;
+  return { feature, campground, around: aroundOf(stored), warnings: [], version: summary.version };
 }
 
 /** Why a stored campground has no such site: it never had, or its record was refused. */

@@ -1,4 +1,5 @@
 /** Where campground records come from, as everything above sees it, and the store that holds them in memory. */
+import { type Around, compileAround } from "../site/complete.ts";
 import { type CampgroundFeature, featureId } from "../site/feature.ts";
 import type { Campground } from "../site/schema.ts";
 import { type CampgroundReading, type CampgroundReport, type Refusal, readCampground } from "./geojson.ts";
@@ -131,6 +132,15 @@ function kindOf(feature: unknown): unknown {
   const properties =
     typeof feature === "object" && feature !== null && "properties" in feature ? feature.properties : null;
   return typeof properties === "object" && properties !== null && "kind" in properties ? properties.kind : undefined;
+}
+
+const compiled = new WeakMap<StoredCampground, Around>();
+
+/** The campground's features, made ready once for the completion of each of its sites. */
+export function aroundOf(stored: StoredCampground): Around {
+  const known = compiled.get(stored) ?? compileAround(stored.features);
+  compiled.set(stored, known);
+  return known;
 }
 
 /** A site of a campground by its id, or null. */

@@ -143,6 +143,30 @@ describe("POST /v1/search", () => {
     await problemIn(await post(changed, "/v1/search", same), 410, "stale-cursor");
   });
 
+  it("stops when the time is over, says so, and goes on from there when asked again", async () => {
+    let now = 0;
+    // Every look at the clock takes a second: the start, one a site.
+    const clock = () => (now += 1000);
+    const slow = await testApp(SOURCES, { clock, limits: { searchMilliseconds: 2500 } });
+    const question = { rig: EXAMPLE_RIG, campground: "south", limit: 2 };
+    const ask = async () => (await (await post(slow, "/v1/search", question)).json()) as Answer;
+    const first = await ask();
+    expect([first.incomplete, first.nextCursor, first.numberMatched]).toEqual([true, null, 3]);
+    const second = await ask();
+    expect(second.incomplete).toBe(false);
+    expect(second.nextCursor).not.toBeNull();
+    expect(idsOf(second)).toEqual(idsOf(await search({ campground: "south", limit: 2 })));
+    const whole = { ...question, limit: 3 };
+    const late = (await (
+      await post(await testApp(SOURCES, { clock, limits: { searchMilliseconds: 2500 } }), "/v1/search", whole)
+    ).json()) as Answer;
+    expect(late.features.map((feature) => feature.properties.errors[0]?.code)).toEqual([
+      undefined,
+      undefined,
+      "out-of-time",
+    ]);
+  });
+
   it("refuses more sites than the limit", async () => {
     const small = await testApp(SOURCES, { limits: { sitesPerSearch: 2 } });
     const body = await problemIn(

@@ -5,7 +5,8 @@ import type { JsonSchema } from "../route.ts";
 type Schemas = Record<string, JsonSchema>;
 
 const DEFINITIONS = "#/$defs/";
-const COMPONENTS = "#/components/schemas/";
+/** What a reference to a component starts with. */
+export const COMPONENT_REFERENCE = "#/components/schemas/";
 
 /**
  * The JSON Schema of a zod schema. Quantities are unions of a number and a string that end in a transform: the input
@@ -34,8 +35,8 @@ export function addComponent(schemas: Schemas, name: string, schema: JsonSchema)
     if (inner !== name) addComponent(schemas, inner, definition);
   }
   schemas[name] = mapReferences(body, (reference) => {
-    if (reference === "#") return COMPONENTS + name;
-    return reference.startsWith(DEFINITIONS) ? COMPONENTS + reference.slice(DEFINITIONS.length) : reference;
+    if (reference === "#") return COMPONENT_REFERENCE + name;
+    return reference.startsWith(DEFINITIONS) ? COMPONENT_REFERENCE + reference.slice(DEFINITIONS.length) : reference;
   });
 }
 
@@ -48,8 +49,8 @@ function definitionOf(definitions: Schemas, name: string): JsonSchema {
 export function standalone(schemas: Readonly<Schemas>, name: string, address: string): JsonSchema {
   const needed = new Map<string, JsonSchema>();
   const local = (reference: string): string => {
-    if (!reference.startsWith(COMPONENTS)) return reference;
-    const target = reference.slice(COMPONENTS.length);
+    if (!reference.startsWith(COMPONENT_REFERENCE)) return reference;
+    const target = reference.slice(COMPONENT_REFERENCE.length);
     if (target === name) return "#";
     const definition = schemas[target];
     if (definition !== undefined && !needed.has(target)) {
@@ -75,7 +76,7 @@ export function shareRepeats(schema: JsonSchema, named: ReadonlyMap<string, stri
     if (Array.isArray(value)) return value.map(visit);
     if (typeof value !== "object" || value === null) return value;
     const name = named.get(JSON.stringify(value));
-    if (name !== undefined) return { $ref: COMPONENTS + name };
+    if (name !== undefined) return { $ref: COMPONENT_REFERENCE + name };
     return Object.fromEntries(Object.entries(value).map(([key, inner]) => [key, visit(inner)]));
   };
   return Object.fromEntries(Object.entries(schema).map(([key, inner]) => [key, visit(inner)]));
@@ -100,4 +101,4 @@ function mapValue(value: unknown, rewrite: (reference: string) => string): unkno
  * reference travels in the metadata, which zod copies into the JSON Schema.
  */
 export const external = (name: string, description: string) =>
-  z.unknown().meta({ description, $ref: COMPONENTS + name });
+  z.unknown().meta({ description, $ref: COMPONENT_REFERENCE + name });

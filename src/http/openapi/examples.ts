@@ -105,3 +105,49 @@ export const EXAMPLE_SEARCH_REQUEST = {
   filters: { services: ["power"] },
   limit: 10,
 } as const;
+
+/** An invented campground of one pitch, as open map data. */
+export const EXAMPLE_OSM_XML = `<osm version="0.6" generator="invented">
+  <node id="1" lat="39.8410" lon="-106.2075"/>
+  <node id="2" lat="39.8410" lon="-106.2069"/>
+  <node id="3" lat="39.8414" lon="-106.2069"/>
+  <node id="4" lat="39.8414" lon="-106.2075"/>
+  <node id="5" lat="39.8412" lon="-106.2072">
+    <tag k="tourism" v="camp_pitch"/>
+    <tag k="ref" v="7"/>
+    <tag k="power_supply" v="yes"/>
+    <tag k="maxlength" v="12"/>
+  </node>
+  <way id="9">
+    <nd ref="1"/><nd ref="2"/><nd ref="3"/><nd ref="4"/><nd ref="1"/>
+    <tag k="tourism" v="camp_site"/>
+    <tag k="name" v="Alder Flat (invented)"/>
+  </way>
+</osm>
+`;
+
+export const EXAMPLE_OVERPASS = {
+  version: 0.6,
+  generator: "invented",
+  elements: [
+    {
+      type: "node",
+      id: 5,
+      lat: 39.8412,
+      lon: -106.2072,
+      tags: { tourism: "camp_pitch", ref: "7", power_supply: "yes", maxlength: "12" },
+    },
+  ],
+} as const;
+
+export const EXAMPLE_OSM_GEOJSON = {
+  type: "FeatureCollection",
+  features: [
+    {
+      type: "Feature",
+      id: "node/5",
+      geometry: { type: "Point", coordinates: [-106.2072, 39.8412] },
+      properties: { tourism: "camp_pitch", ref: "7", power_supply: "yes", maxlength: "12" },
+    },
+  ],
+} as const;

@@ -4,6 +4,7 @@ import { healthRoute, limitsRoute, vocabularyRoute } from "./about.ts";
 import { campgroundListRoute, campgroundRoute } from "./campgrounds.ts";
 import { docsRoute, openapiJsonRoute, openapiYamlRoute, schemaListRoute, schemaRoute } from "./description.ts";
 import { fitRoute } from "./fit.ts";
+import { importRoute } from "./import-osm.ts";
 import { searchRoute } from "./search.ts";
 
 export const ROUTES: readonly Route[] = [
@@ -11,6 +12,7 @@ export const ROUTES: readonly Route[] = [
   searchRoute,
   campgroundListRoute,
   campgroundRoute,
+  importRoute,
   vocabularyRoute,
   limitsRoute,
   schemaListRoute,

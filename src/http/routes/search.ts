@@ -95,10 +95,12 @@ async function answerSearch(call: Call): Promise<Response> {
   const context = { version: await store.version(), query: await digestOf(question) };
   const cursor = url.searchParams.get("cursor") ?? asked.cursor ?? null;
   const after = cursor === null ? 0 : readCursor(cursor, context);
-  const found = await call.remember(`${context.version} ${context.query}`, () => searchSites(call, rig, asked));
+  const found = await searchSites(call, rig, asked);
   const size = Math.min(asked.limit ?? limits.pageSizeDefault, limits.pageSize);
   const page = found.features.slice(after, after + size);
-  const nextCursor = after + size < found.features.length ? writeCursor({ ...context, after: after + size }) : null;
+  // The order of an answer that is not complete still changes: a page of it has no next one.
+  const hasNext = !found.incomplete && after + size < found.features.length;
+  const nextCursor = hasNext ? writeCursor({ ...context, after: after + size }) : null;
   const links = [{ rel: "self", href: cursor === null ? PATH : `${PATH}?cursor=${cursor}`, type: GEOJSON_TYPE }];
   if (nextCursor !== null) links.push({ rel: "next", href: `${PATH}?cursor=${nextCursor}`, type: GEOJSON_TYPE });
   const answer: SearchAnswer = {
@@ -107,6 +109,7 @@ async function answerSearch(call: Call): Promise<Response> {
     numberMatched: found.features.length,
     numberReturned: page.length,
     nextCursor,
+    incomplete: found.incomplete,
     links,
     notShown: found.notShown,
     warnings: [...rig.warnings],

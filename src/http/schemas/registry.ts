@@ -7,6 +7,7 @@ import { type JsonSchema, schemaRef } from "../route.ts";
 import { healthSchema, limitListSchema, problemSchema, schemaListSchema, vocabularySchema } from "./about.ts";
 import { fitAnswerSchema } from "./answer.ts";
 import { fitRequestSchema, siteReferenceSchema } from "./fit-request.ts";
+import { importAnswerSchema } from "./import-answer.ts";
 import { campgroundListSchema } from "./records.ts";
 import { searchRequestSchema } from "./search.ts";
 import { searchAnswerSchema } from "./search-answer.ts";
@@ -46,6 +47,7 @@ export function componentSchemas(): Record<string, JsonSchema> {
   add("SearchRequest", fromZod(searchRequestSchema, "input"), "One rig, and where to look.");
   add("SearchAnswer", fromZod(searchAnswerSchema, "output"), "A page of sites with their fit.");
   add("CampgroundList", fromZod(campgroundListSchema, "output"), "A page of the stored campgrounds.");
+  add("ImportAnswer", fromZod(importAnswerSchema, "output"), "The record and the report of an import.");
   add("Problem", fromZod(problemSchema, "output"), "Problem details.");
   add("Vocabulary", fromZod(vocabularySchema, "output"), "Every word that requests and answers use.");
   add("LimitList", fromZod(limitListSchema, "output"), "Every cap of this interface.");

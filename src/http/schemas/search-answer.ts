@@ -45,6 +45,10 @@ export const searchAnswerSchema = z.object({
   numberMatched: z.number().int(),
   numberReturned: z.number().int(),
   nextCursor: z.string().nullable(),
+  incomplete: z.boolean().meta({
+    description:
+      "True when time ran out: some sites carry the error out-of-time and there is no next page. The same request goes on from there.",
+  }),
   links: z.array(z.object({ rel: z.string(), href: z.string(), type: z.string() })),
   notShown: z
     .object({

@@ -3,16 +3,20 @@ import type { Fit } from "../../fit/answer.ts";
 import { completeOptions } from "../../fit/options.ts";
 import { compareFits } from "../../fit/search.ts";
 import { featureId } from "../../site/feature.ts";
+import { digestOf } from "../cursor.ts";
 import { fitCase } from "../fit-case.ts";
 import type { ReadRig } from "../rig-input.ts";
 import type { Call } from "../route.ts";
 import type { SearchRequest } from "../schemas/search.ts";
 import type { FitSummary, SearchAnswer, SearchFeature } from "../schemas/search-answer.ts";
+import { storedRead } from "../site-input.ts";
 import { type Candidate, type Candidates, findCandidates } from "./candidates.ts";
 
 export interface SearchResult {
   readonly features: SearchFeature[];
   readonly notShown: SearchAnswer["notShown"];
+  /** True when time ran out before every site was judged. */
+  readonly incomplete: boolean;
 }
 
 interface Judged {
@@ -20,43 +24,67 @@ interface Judged {
   readonly fit: Fit;
 }
 
-/** Sites fitted before other requests get their turn: a search must not hold up the whole process. */
-const SITES_PER_TURN = 4;
-
 export async function searchSites(call: Call, rig: ReadRig, asked: SearchRequest): Promise<SearchResult> {
   const candidates = await findCandidates(call.store, asked, call.limits.sitesPerSearch);
+  const { judged, late, failed } = await judgeAll(call, rig, asked, candidates.sites);
+  const passed = judged.filter(({ fit }) => passesAnswer(fit, asked.filters));
+  const rows = [
+    ...passed.sort(order(asked.sort ?? "rank")).map(judgedRow),
+    ...late.map((candidate) => unjudgedRow(candidate, LATE)),
+    ...failed.map((candidate) => unjudgedRow(candidate, FAILED)),
+    ...brokenRows(candidates),
+  ];
+  return {
+    features: rows.map((row, index) => ({ ...row, properties: { ...row.properties, rank: index + 1 } })),
+    notShown: {
+      filteredOut: candidates.filteredOut + judged.length - passed.length,
+      filterUnknown: candidates.filterUnknown,
+      withoutPlace: candidates.withoutPlace,
+    },
+    incomplete: late.length > 0,
+  };
+}
+
+/** Fits site after site until the time is over; what was fitted before for the same question counts at once. */
+async function judgeAll(call: Call, rig: ReadRig, asked: SearchRequest, sites: readonly Candidate[]) {
   const options = completeOptions({
     ...asked.options,
     ...(asked.needs === undefined ? {} : { needs: asked.needs }),
     detail: "summary",
   });
+  const question = await digestOf([rig.profile, options]);
+  const end = call.clock() + call.limits.searchMilliseconds;
   const judged: Judged[] = [];
+  const late: Candidate[] = [];
   const failed: Candidate[] = [];
-  let filteredOut = candidates.filteredOut;
-  for (const [index, candidate] of candidates.sites.entries()) {
-    if (index % SITES_PER_TURN === SITES_PER_TURN - 1) await nextTurn();
-    try {
-      const { stored, feature } = candidate;
-      const around = stored.features.filter((one) => one !== feature);
-      const site = { feature, campground: stored.campground, around, warnings: [], version: stored.summary.version };
-      const fit = fitCase(rig, site, options);
-      if (passesAnswer(fit, asked.filters)) judged.push({ candidate, fit });
-      else filteredOut += 1;
-    } catch (fault) {
-      // One site that breaks the engine must not take the others with it; the fault is logged and the row says so.
-      call.report(fault);
-      failed.push(candidate);
+  for (const candidate of sites) {
+    const { stored, feature } = candidate;
+    const key = `${stored.summary.version} ${featureId(feature)} ${question}`;
+    const known = call.memory.get(key) as Fit | undefined;
+    if (known !== undefined) judged.push({ candidate, fit: known });
+    else if (call.clock() > end) late.push(candidate);
+    else {
+      // Other requests get their turn between two fits: a search must not hold up the whole process.
+      await nextTurn();
+      try {
+        const fit = withoutBulk(fitCase(rig, storedRead(stored, feature), options));
+        call.memory.set(key, fit);
+        judged.push({ candidate, fit });
+      } catch (fault) {
+        // One site that breaks the engine must not take the others with it; the fault is logged and the row says so.
+        call.report(fault);
+        failed.push(candidate);
+      }
     }
   }
-  const rows = [
-    ...judged.sort(order(asked.sort ?? "rank")).map(judgedRow),
-    ...failed.map(failedRow),
-    ...brokenRows(candidates),
-  ];
-  return {
-    features: rows.map((row, index) => ({ ...row, properties: { ...row.properties, rank: index + 1 } })),
-    notShown: { filteredOut, filterUnknown: candidates.filterUnknown, withoutPlace: candidates.withoutPlace },
-  };
+  return { judged, late, failed };
+}
+
+/** A fit without what a summary leaves out, so that thousands can be kept. */
+function withoutBulk(fit: Fit): Fit {
+  const scene: Fit["scene"] = { pad: null, stop: null, rig: null, hookups: [], obstacles: [], patio: null };
+  const lines = fit.lines.map((line) => ({ ...line, path: [] }));
+  return { ...fit, lines, scene, checks: [], cautions: [], assumed: [], notChecked: [], sources: [], warnings: [] };
 }
 
 const nextTurn = (): Promise<void> => new Promise((resolve) => setTimeout(resolve, 0));
@@ -107,12 +135,14 @@ function row(
 const judgedRow = ({ candidate, fit }: Judged): SearchFeature =>
   row(candidate, fit.site.name, { fit: summaryOf(fit), errors: [] });
 
-function failedRow(candidate: Candidate): SearchFeature {
-  const message = "This site could not be judged; the fault is ours and has been logged.";
-  return row(candidate, featureId(candidate.feature) ?? "", {
-    fit: null,
-    errors: [{ pointer: "", code: "internal-error", message }],
-  });
+const LATE = { code: "out-of-time", message: "Time ran out before this site: send the same request again." };
+const FAILED = {
+  code: "internal-error",
+  message: "This site could not be judged; the fault is ours and has been logged.",
+};
+
+function unjudgedRow(candidate: Candidate, error: { readonly code: string; readonly message: string }): SearchFeature {
+  return row(candidate, featureId(candidate.feature) ?? "", { fit: null, errors: [{ pointer: "", ...error }] });
 }
 
 function brokenRows({ broken }: Candidates): SearchFeature[] {
