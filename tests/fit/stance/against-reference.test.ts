@@ -1,9 +1,11 @@
 /** The exact solver against an independent search (visibility graph, separating axes, bisection of boxes). */
 import { expect, it } from "vitest";
 import { solveStance } from "../../../src/fit/stance/index.ts";
+import type { StanceProblem } from "../../../src/fit/stance/problem.ts";
 import { caseOf } from "../../reference/cases.ts";
 import { compareCase, summarise, tableOf } from "../../reference/compare.ts";
 import { HAND_CASES } from "../../reference/hand-cases.ts";
+import onceWrong from "../../reference/once-wrong.json" with { type: "json" };
 
 const CASES = 2000;
 /** Figures printed with four decimals, and the reference's bracket. */
@@ -30,6 +32,26 @@ it("agrees with the reference on 2,000 cases to 1 mm, in whether a stance exists
   expect(summary.get("all")?.stance).toBeGreaterThan(CASES / 2);
   expect(summary.get("all")?.noStance).toBeGreaterThan(CASES / 50);
 });
+
+const SPECIAL_CASES = 200;
+
+for (const kind of ["sewer", "keep-outs", "mixed"] as const) {
+  it(`agrees on ${SPECIAL_CASES} more cases of the kind ${kind}`, () => {
+    const comparisons = Array.from({ length: SPECIAL_CASES }, (_, seed) =>
+      compareCase(caseOf(seed, kind), solveStance),
+    );
+    console.log(tableOf(summarise(comparisons)));
+    expect(comparisons).toHaveLength(SPECIAL_CASES);
+    const faulty = comparisons.filter((one) => one.faults.length > 0);
+    expect(faulty.map((one) => `${one.seed} ${one.kind}: ${one.faults.join("; ")}`)).toEqual([]);
+  });
+}
+
+for (const { title, problem } of onceWrong as readonly { readonly title: string; readonly problem: StanceProblem }[]) {
+  it(`agrees where it once did not: ${title}`, () => {
+    expect(compareCase({ seed: 0, kind: "mixed", problem }, solveStance).faults).toEqual([]);
+  });
+}
 
 for (const known of HAND_CASES) {
   it(`case ${known.name} [${known.by}]`, () => {
