@@ -103,7 +103,7 @@ const marginText = (margin: number | null, say: Say): string => (margin === null
 function lineRows(lines: readonly AnswerLine[], say: Say, { width, verbose }: ReportOptions): string[] {
   const shown = lines.filter((line) => verbose || line.verdict !== "not needed");
   const rows = shown.map((line) => [
-    `${INDENT}${line.service}`,
+    line.service,
     line.need,
     line.needed === null ? "-" : say.needed(line.needed),
     line.available === null ? "-" : say.available(line.available),
@@ -111,7 +111,7 @@ function lineRows(lines: readonly AnswerLine[], say: Say, { width, verbose }: Re
     line.verdict,
   ]);
   const columns = [
-    { title: `${INDENT}service` },
+    { title: "service" },
     { title: "asked" },
     { title: "needed", align: "right" as const },
     { title: "available", align: "right" as const },
@@ -120,7 +120,7 @@ function lineRows(lines: readonly AnswerLine[], say: Say, { width, verbose }: Re
   ];
   const told = shown.filter((line) => verbose || line.verdict !== "reaches");
   return [
-    ...table(columns, rows, width),
+    ...table(columns, rows, { width, indent: INDENT }),
     ...told.flatMap((line) => wrap(line.why, { width, first: `${INDENT}${line.service}: `, rest: INDENT.repeat(2) })),
   ];
 }

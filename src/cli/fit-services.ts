@@ -1,7 +1,7 @@
 /** Power, water and sewer of an answer in words. */
 import type { Fit, PowerAnswer } from "../fit/answer.ts";
 import type { Say } from "../fit/say.ts";
-import { formatCurrent, formatPercent, formatPower, formatVoltage } from "../units/print.ts";
+import { formatCurrent, formatPercent, formatPower } from "../units/print.ts";
 import { wrap } from "./layout.ts";
 
 export interface ServiceOptions {
@@ -22,12 +22,8 @@ export function powerRows({ power }: Fit, { width, say, verbose }: ServiceOption
     ...(chain.length === 0
       ? []
       : row(`Chain from the receptacle: ${chain.map((link) => linkText(link, say)).join(" -> ")}.`)),
-    ...supplyRows(power, row),
-    ...(drop === null
-      ? []
-      : row(
-          `Drop: ${formatVoltage(drop.volts, { round: "up" })} (${formatPercent(drop.ratio, { round: "up" })}), ${drop.status}. ${drop.why}`,
-        )),
+    ...(power.weakestLink === null ? [] : row(`Weakest link: ${power.weakestLink}.`)),
+    ...(drop === null ? [] : row(`Drop: ${drop.status} (${formatPercent(drop.ratio, { round: "up" })}). ${drop.why}`)),
     ...loadRows(power, row, verbose),
     ...(verbose
       ? power.alternatives.flatMap((one) =>
@@ -40,31 +36,18 @@ export function powerRows({ power }: Fit, { width, say, verbose }: ServiceOption
 function linkText({ item, amps, length, where }: PowerAnswer["chain"][number], say: Say): string {
   const facts = [
     ...(amps === null ? [] : [formatCurrent(amps, { round: "down" })]),
-    ...(length === null ? [] : [say.available(length)]),
+    ...(length === null || length === 0 ? [] : [say.available(length)]),
     ...(where === "rig" ? [] : [where]),
   ];
   return facts.length === 0 ? item : `${item} (${facts.join(", ")})`;
 }
 
-function supplyRows(
-  { amps, legs, voltsToNeutral, voltAmperes, continuousVoltAmperes, weakestLink }: PowerAnswer,
-  row: (text: string) => string[],
-): string[] {
-  if (amps === null || voltsToNeutral === null || voltAmperes === null) return [];
-  const leg = legs === null ? "" : ` on ${legs === 1 ? "one leg" : `${legs} legs`}`;
-  const long =
-    continuousVoltAmperes === null ? "" : `, ${Math.floor(continuousVoltAmperes)} VA for three hours or more`;
-  const weakest = weakestLink === null ? "" : ` Weakest link: ${weakestLink}.`;
-  const supply = `${formatCurrent(amps, { round: "down" })}${leg} at ${formatVoltage(voltsToNeutral)}`;
-  return row(`Supply: ${supply}, ${Math.floor(voltAmperes)} VA${long}.${weakest}`);
-}
-
 /** What trips is always told; what runs in full only when everything is asked for. */
 function loadRows({ canRun }: PowerAnswer, row: (text: string) => string[], verbose: boolean): string[] {
-  const line = ({ appliances, watts, runs, why }: PowerAnswer["canRun"][number]) =>
-    row(
-      `${runs ? "Runs" : "Trips"}: ${appliances.join(" + ")}, ${formatPower(watts, { round: "up" })}. ${verbose ? why : ""}`,
-    );
+  const line = ({ appliances, watts, runs, why }: PowerAnswer["canRun"][number]) => {
+    const sum = `${appliances.join(" + ")}, ${formatPower(watts, { round: "up" })}.`;
+    return row(`${runs ? "Runs" : "Trips"}: ${verbose ? why : sum}`);
+  };
   if (verbose) return canRun.flatMap(line);
   const size = (one: PowerAnswer["canRun"][number]) => one.watts;
   const largest = canRun
@@ -78,16 +61,10 @@ function loadRows({ canRun }: PowerAnswer, row: (text: string) => string[], verb
   return [...largest, ...smallest].flatMap(line);
 }
 
-export function waterAndSewerRows({ sewer, stay }: Fit, { width, say }: ServiceOptions): string[] {
+export function waterAndSewerRows({ sewer, stay }: Fit, { width }: ServiceOptions): string[] {
   const row = (text: string) => wrap(text, { width, first: INDENT, rest: DEEPER });
-  const facts = [
-    ...(sewer.fall === null ? [] : [`falls ${say.fine(sewer.fall, "down")}`]),
-    ...(sewer.run === null ? [] : [`over a run of ${say.needed(sewer.run)}`]),
-    ...(sewer.slope === null ? [] : [`${say.fall(sewer.slope, "down")}`]),
-  ];
-  const measured = facts.length === 0 ? "" : ` The hose ${sewer.fall === null ? "runs " : ""}${facts.join(", ")}.`;
   return [
     ...(stay.water === null ? [] : row(`Water: ${stay.water}`)),
-    ...(sewer.status === "none" ? [] : row(`Sewer: ${sewer.status}.${measured} ${sewer.why}`)),
+    ...(sewer.status === "none" ? [] : row(`Sewer: ${sewer.status}. ${sewer.why}`)),
   ];
 }

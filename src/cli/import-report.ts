@@ -54,12 +54,7 @@ export function osmReport(report: OsmReport, options: ImportReportOptions): stri
     ({ element, key, text }) => `${[element, key].filter(Boolean).join(" ") || "the data"}: ${text}`,
   );
   const cut = report.warningsLeftOut > 0 ? [`  and ${report.warningsLeftOut} more beyond the cap`] : [];
-  const tags = report.tags.map(({ key, read, kept, ignored }) => [
-    `  ${key}`,
-    String(read),
-    String(kept),
-    String(ignored),
-  ]);
+  const tags = report.tags.map(({ key, read, kept, ignored }) => [key, String(read), String(kept), String(ignored)]);
   return [
     ...wrap(facts.join(" "), options),
     ...section(
@@ -67,12 +62,14 @@ export function osmReport(report: OsmReport, options: ImportReportOptions): stri
       report.unknown.map(({ what, sites }) => `  ${what}: ${sites === 1 ? "one site" : `${sites} sites`}`),
     ),
     ...section("Remarks", [...shortList(remarks, options), ...cut]),
-    ...(options.verbose && tags.length > 0 ? section("Tags", table(TAG_COLUMNS, tags, options.width)) : []),
+    ...(options.verbose && tags.length > 0
+      ? section("Tags", table(TAG_COLUMNS, tags, { width: options.width, indent: "  " }))
+      : []),
   ];
 }
 
 const TAG_COLUMNS = [
-  { title: "  tag" },
+  { title: "tag" },
   { title: "read", align: "right" as const },
   { title: "kept", align: "right" as const },
   { title: "ignored", align: "right" as const },

@@ -52,13 +52,17 @@ export interface Column {
 const GAP = "  ";
 const LEAST_WRAPPED = 16;
 
-/** Rows of cells under their titles; columns are as wide as their longest cell. */
-export function table(columns: readonly Column[], rows: readonly (readonly string[])[], width: number): string[] {
+/** Rows of cells under their titles after an indent; columns are as wide as their longest cell. */
+export function table(
+  columns: readonly Column[],
+  rows: readonly (readonly string[])[],
+  { width, indent = "" }: { readonly width: number; readonly indent?: string },
+): string[] {
   const cells = [columns.map((column) => column.title), ...rows.map((row) => row.map(printable))];
   const widths = columns.map((_, index) => Math.max(...cells.map((row) => row[index]?.length ?? 0)));
   const fixed = columns.reduce(
     (sum, column, index) => (column.wraps ? sum : sum + (widths[index] ?? 0) + GAP.length),
-    0,
+    indent.length,
   );
   return cells.flatMap((row) => {
     const parts = columns.map((column, index) => {
@@ -67,11 +71,8 @@ export function table(columns: readonly Column[], rows: readonly (readonly strin
       return column.align === "right" ? cell.padStart(widths[index] ?? 0) : cell.padEnd(widths[index] ?? 0);
     });
     const last = columns.length - 1;
-    if (!columns[last]?.wraps) return [parts.join(GAP).trimEnd()];
-    const lead = parts
-      .slice(0, last)
-      .map((part) => `${part}${GAP}`)
-      .join("");
+    if (!columns[last]?.wraps) return [`${indent}${parts.join(GAP)}`.trimEnd()];
+    const lead = [indent, ...parts.slice(0, last).map((part) => `${part}${GAP}`)].join("");
     return wrap(row[last] ?? "", { width: Math.max(width, fixed + LEAST_WRAPPED), first: lead });
   });
 }

@@ -43,7 +43,7 @@ export function searchReport(shown: readonly RankedFit[], options: SearchReportO
   return [
     style.bold(printable(rig === null ? campground : `${rig} at ${campground}`)),
     "",
-    ...table(COLUMNS, shown.map(rowOf), width),
+    ...table(COLUMNS, shown.map(rowOf), { width }),
     "",
     ...wrap(`${total} sites: ${summary.join(", ")}. Shown: ${shown.length}.${named}`, { width }),
   ];
@@ -80,11 +80,11 @@ function rowOf({ fit, rank }: RankedFit): string[] {
   ];
 }
 
-/** Least margin of the lines that count at the stance shown: those asked for as required, else those that reach. */
+/** Least margin, at the stance shown, of the lines that reach and of those asked for as required. */
 function leastMargin({ lines }: Fit): number | null {
-  const known = lines.filter((line) => line.margin !== null && line.need !== "ignored");
-  const required = known.filter((line) => line.need === "required");
-  const counted = required.length > 0 ? required : known.filter((line) => line.verdict === "reaches");
+  const counted = lines.filter(
+    (line) => line.need === "required" || (line.need === "wanted" && line.verdict === "reaches"),
+  );
   const margins = counted.map((line) => line.margin).filter((margin) => margin !== null);
   return margins.length === 0 ? null : Math.min(...margins);
 }
