@@ -8,7 +8,7 @@ import { buildDocument } from "./openapi/document.ts";
 import { exampleAnswers, exampleDependencies } from "./openapi/example-answers.ts";
 import { Problem, problemResponse } from "./problem.ts";
 import { SAFETY_HEADERS } from "./representation.ts";
-import type { Call, Dependencies, LogEntry, Memory, OpenApiDocument, Route } from "./route.ts";
+import type { Call, Dependencies, LogEntry, Memory, OpenApiDocument } from "./route.ts";
 import { ROUTES } from "./routes/index.ts";
 
 interface State {
@@ -80,7 +80,7 @@ export async function describeApp(version: string): Promise<OpenApiDocument> {
 }
 
 /** Hono's spelling of an OpenAPI path: `{id}` becomes `:id`, `{name}.json` a pattern that keeps its ending. */
-export function honoPath(path: string): string {
+function honoPath(path: string): string {
   return path.replace(/\{(\w+)\}\.json$/, ":$1{[A-Za-z0-9-]+\\.json}").replaceAll(/\{(\w+)\}/g, ":$1");
 }
 
@@ -181,4 +181,4 @@ function logEntry(context: Context<{ Variables: State }>, requestId: string, mil
   };
 }
 
-export type { Dependencies, LogEntry, Route };
+export type { Dependencies, LogEntry };

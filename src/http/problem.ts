@@ -142,7 +142,7 @@ export const PROBLEM_MEDIA_TYPE = "application/problem+json";
 export const problemType = (code: ProblemCode): string => `/docs#problem-${code}`;
 
 /** The body of a problem. `requestId` is a UUID, so that `instance` is a registered URN. */
-export function problemBody(problem: Problem, requestId: string, listed: number): Record<string, unknown> {
+function problemBody(problem: Problem, requestId: string, listed: number): Record<string, unknown> {
   const kind = PROBLEMS[problem.code];
   return {
     type: problemType(problem.code),

@@ -4,12 +4,12 @@ const HEXADECIMAL = 16;
 const TAG_BYTES = 16;
 
 /** Answers to GET: may be kept, but are asked about again each time, so that a changed record shows at once. */
-export const REVALIDATE = "public, no-cache";
+const REVALIDATE = "public, no-cache";
 /** Answers to POST: made for one caller. */
-export const NO_STORE = "no-store";
+const NO_STORE = "no-store";
 
 /** A strong entity tag: the first half of the SHA-256 of the bytes, which depend on the media type and nothing else. */
-export async function entityTag(bytes: Uint8Array<ArrayBuffer>): Promise<string> {
+async function entityTag(bytes: Uint8Array<ArrayBuffer>): Promise<string> {
   const digest = new Uint8Array(await crypto.subtle.digest("SHA-256", bytes));
   const text = [...digest.subarray(0, TAG_BYTES)].map((byte) => byte.toString(HEXADECIMAL).padStart(2, "0")).join("");
   return `"${text}"`;

@@ -70,7 +70,7 @@ export interface Parameter {
   readonly example?: unknown;
 }
 
-export interface MediaContent {
+interface MediaContent {
   readonly schema: JsonSchema;
   /** Named examples of the body. */
   readonly examples?: Readonly<Record<string, { readonly summary: string; readonly value: unknown }>>;

@@ -12,7 +12,7 @@ type Words = Vocabulary["services"];
 const words = (meanings: Readonly<Record<string, string>>): Words =>
   Object.entries(meanings).map(([id, meaning]) => ({ id, meaning }));
 
-export const SERVICE_WORDS = {
+const SERVICE_WORDS = {
   power: "Electric supply from a receptacle.",
   water: "Pressurised drinking water at a tap.",
   fill: "A tap to fill the tank from, not to stay connected to.",
@@ -20,20 +20,20 @@ export const SERVICE_WORDS = {
   cable: "Television or data cable.",
 } as const;
 
-export const NEED_WORDS = {
+const NEED_WORDS = {
   required: "Absent or failing is `does not fit`; unrecorded is `unknown`.",
   wanted: "Failing is named in the headline only.",
   ignored: "Not judged.",
 } as const;
 
-export const LAYOUT_WORDS = {
+const LAYOUT_WORDS = {
   "back-in": "Entered and left by the same end.",
   "pull-through": "Entered by one end and left by the other.",
   parallel: "Beside the road, along it.",
 } as const;
 
 /** In order of precedence. */
-export const SITE_VERDICT_WORDS = {
+const SITE_VERDICT_WORDS = {
   "does not fit": "A deciding check fails for every value the record leaves open.",
   unknown: "A deciding check waits for something that is not recorded; `unknowns` says what to measure.",
   tight: "It works with less margin than `comfort`, or only when the line hangs clear of the ground.",
@@ -41,7 +41,7 @@ export const SITE_VERDICT_WORDS = {
   fits: "Every deciding check passes with what the rig carries.",
 } as const;
 
-export const LINE_VERDICT_WORDS = {
+const LINE_VERDICT_WORDS = {
   reaches: "The line reaches when laid, also when parked a little off.",
   tight: "It reaches with less than `comfort` to spare, or only hanging clear of the ground.",
   short: "It does not reach from any allowed stance.",
@@ -50,7 +50,7 @@ export const LINE_VERDICT_WORDS = {
   absent: "The site has no such hookup.",
 } as const;
 
-export const CHECK_STATUS_WORDS = {
+const CHECK_STATUS_WORDS = {
   pass: "Within the limit.",
   "pass with kit": "Within the limit with an item listed under `kit`.",
   tight: "Within the limit by little.",
@@ -59,7 +59,7 @@ export const CHECK_STATUS_WORDS = {
   "not applicable": "Nothing to judge on this rig at this site.",
 } as const;
 
-export const CHECK_FAMILY_WORDS = {
+const CHECK_FAMILY_WORDS = {
   cannot: "Physics.",
   "must-not": "A hazard.",
   "may-not": "A rule of the place.",
@@ -106,7 +106,7 @@ export const CHECK_WORDS = {
   "accessible.controls": "Reach of the receptacles at an accessible site.",
 } as const;
 
-export const BASIS_WORDS = {
+const BASIS_WORDS = {
   measured: "Tape or survey; carries `accuracy`.",
   mapped: "Imagery or open map; carries `accuracy`.",
   gps: "A satellite fix; carries `accuracy`.",
@@ -115,7 +115,7 @@ export const BASIS_WORDS = {
   assumed: "A default of the class; a range without a probability.",
 } as const;
 
-export const WARNING_WORDS = {
+const WARNING_WORDS = {
   ignored: "Read and not used.",
   assumed: "Not given, so a default stands in.",
   estimated: "Given roughly.",

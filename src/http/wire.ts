@@ -7,7 +7,7 @@ const DEGREES_PER_RADIAN = 180 / Math.PI;
 /** Angles are given to a billionth of a degree, so that 12 degrees in does not come out as 11.999999999999998. */
 const ANGLE_STEPS_PER_DEGREE = 1e9;
 
-export function degrees(radians: number): number {
+function degrees(radians: number): number {
   return Math.round(radians * DEGREES_PER_RADIAN * ANGLE_STEPS_PER_DEGREE) / ANGLE_STEPS_PER_DEGREE;
 }
 

@@ -12,7 +12,7 @@ const MAX_FAULTS = 50;
 
 export type JsonValue = null | boolean | number | string | JsonValue[] | { [key: string]: JsonValue };
 
-export type JsonFaultCode = "malformed-json" | "too-deep" | "duplicate-key" | "forbidden-key" | "number-out-of-range";
+type JsonFaultCode = "malformed-json" | "too-deep" | "duplicate-key" | "forbidden-key" | "number-out-of-range";
 
 export interface JsonFault {
   readonly code: JsonFaultCode;

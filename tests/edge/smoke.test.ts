@@ -4,8 +4,8 @@ import { join } from "node:path";
 import { Miniflare } from "miniflare";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { EXAMPLE_COLLECTION, EXAMPLE_FIT_REQUEST, EXAMPLE_SEARCH_REQUEST } from "../../src/http/openapi/examples.ts";
-import { bundleWorker } from "../../src/node/bundle-worker.ts";
 import { post, testApp } from "../http/helpers.ts";
+import { bundleWorker } from "./bundle-worker.ts";
 
 const START_WITHIN = 60_000;
 let edge: Miniflare;

@@ -83,7 +83,7 @@ export function shareRepeats(schema: JsonSchema, named: ReadonlyMap<string, stri
 }
 
 /** A copy in which every `$ref` is rewritten. */
-export function mapReferences(schema: JsonSchema, rewrite: (reference: string) => string): JsonSchema {
+function mapReferences(schema: JsonSchema, rewrite: (reference: string) => string): JsonSchema {
   return mapValue(schema, rewrite) as JsonSchema;
 }
 

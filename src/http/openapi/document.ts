@@ -98,7 +98,7 @@ function withExample(content: Route["answer"]["content"], answer: unknown): Reco
   return Object.fromEntries([[first[0], { ...first[1], examples }], ...others]);
 }
 
-export function problemsOf(route: Route): readonly ProblemCode[] {
+function problemsOf(route: Route): readonly ProblemCode[] {
   return [...new Set([...route.problems, ...PROBLEMS_OF_ALL])];
 }
 

@@ -43,7 +43,7 @@ export const limitsRoute: Route = {
 };
 
 /** The caps in force, each with its unit and meaning. */
-export function limitList(limits: Limits) {
+function limitList(limits: Limits) {
   const rows = (Object.keys(LIMIT_MEANINGS) as (keyof Limits)[]).map((name) => ({
     name,
     value: limits[name],

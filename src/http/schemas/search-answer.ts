@@ -2,7 +2,7 @@
 import * as z from "zod";
 import { siteVerdictSchema } from "./answer.ts";
 
-export const fitSummarySchema = z
+const fitSummarySchema = z
   .object({
     verdict: siteVerdictSchema,
     headline: z.string(),

@@ -18,7 +18,7 @@ const latitude = z.number().min(-QUARTER_TURN).max(QUARTER_TURN);
 const service = z.enum(["power", "water", "fill", "sewer", "cable"]);
 const layout = z.enum(["back-in", "pull-through", "parallel"]);
 
-export const filtersSchema = z
+const filtersSchema = z
   .strictObject({
     services: z.array(service).max(5).optional().meta({ description: "Services that the record must have." }),
     layout: z.array(layout).min(1).max(3).optional().meta({ description: "Any of these." }),
@@ -35,7 +35,7 @@ export const filtersSchema = z
   })
   .meta({ id: "SearchFilters", description: "Conditions that narrow a search; all must hold." });
 
-export const sortSchema = z.enum(["rank", "margin", "distance", "name"]).meta({
+const sortSchema = z.enum(["rank", "margin", "distance", "name"]).meta({
   description:
     "rank: by verdict, then by what is missing and by margin; margin: largest bestMargin first; distance: nearest to `near` first; name: by name. Default rank.",
 });

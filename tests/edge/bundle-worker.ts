@@ -4,8 +4,9 @@ import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { build, type Plugin } from "esbuild";
 
-const ENTRY = fileURLToPath(new URL("../edge/worker.ts", import.meta.url));
-const RECORDS = "bundled-records";
+const ENTRY = fileURLToPath(new URL("../../src/edge/worker.ts", import.meta.url));
+/** The module that the records take the place of. */
+const RECORDS = /\/bundled-records\.ts$/;
 
 /** @returns The module's text. Throws when the folder cannot be read or the source does not bundle. */
 export async function bundleWorker(folder: string): Promise<string> {
@@ -13,10 +14,10 @@ export async function bundleWorker(folder: string): Promise<string> {
   const records: { name: string; input: string }[] = [];
   for (const name of names) records.push({ name, input: await readFile(join(folder, name), "utf8") });
   const withRecords: Plugin = {
-    name: RECORDS,
-    setup({ onResolve, onLoad }) {
-      onResolve({ filter: new RegExp(`^${RECORDS}$`) }, () => ({ path: RECORDS, namespace: RECORDS }));
-      onLoad({ filter: /.*/, namespace: RECORDS }, () => ({ contents: JSON.stringify(records), loader: "json" }));
+    name: "bundled-records",
+    setup({ onLoad }) {
+      const contents = `export const bundledRecords = ${JSON.stringify(records)};`;
+      onLoad({ filter: RECORDS }, () => ({ contents, loader: "js" }));
     },
   };
   const result = await build({
