@@ -4,13 +4,13 @@ import table from "../../../data/osm-tags.json" with { type: "json" };
 import supply from "../../../data/supply-limits.json" with { type: "json" };
 import type { Classified } from "./classify.ts";
 import { idOf, type OsmElement, type OsmSource } from "./element.ts";
+import { set } from "./member.ts";
 import type { OsmNotes } from "./notes.ts";
-import { set } from "./pitch.ts";
 import { areaHolds, type Middle, metresTo, middleOf } from "./place.ts";
-import { readSupply } from "./power.ts";
+import { readSupply, type Supply } from "./power.ts";
 import { TagReader, tagObject } from "./tags.ts";
 
-export interface CampgroundWish {
+interface CampgroundWish {
   readonly id: string | undefined;
   readonly name: string | undefined;
   /** Key of the element that was asked for. */
@@ -81,7 +81,7 @@ function choose(
     return only !== undefined && isTheirs(only, middles, notes) ? only : null;
   let best: OsmElement | null = null;
   let most = 0;
-  for (const element of elements) {
+  for (const element of elements.slice(0, MOST_OTHERS)) {
     if (element.geometry === null || element.geometry.type === "Point") continue;
     const held = middles.filter(({ position }) => areaHolds(element, position)).length;
     if (held > most) [best, most] = [element, held];
@@ -129,7 +129,7 @@ function factsOf(element: OsmElement, pitches: readonly OsmElement[], notes: Osm
   return { electricalSystem, osm };
 }
 
-function plainSupply({ power, receptacles, amps, volts }: ReturnType<typeof readSupply>) {
+function plainSupply({ power, receptacles, amps, volts }: Supply) {
   return {
     ...set("power", power),
     ...(receptacles.length > 0 ? { receptacles } : {}),

@@ -3,7 +3,7 @@ import table from "../../../data/osm-tags.json" with { type: "json" };
 import type { OsmElement } from "./element.ts";
 import type { OsmNotes } from "./notes.ts";
 
-export type Role =
+type Role =
   | "pitch"
   | "campground"
   | "pedestal"

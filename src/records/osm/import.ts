@@ -42,7 +42,7 @@ export interface OsmOptions {
   readonly campSitesArePitches?: CampSitesArePitches;
 }
 
-export interface OsmCollection {
+interface OsmCollection {
   readonly type: "FeatureCollection";
   readonly campground: Readonly<Record<string, unknown>>;
   readonly features: readonly CampgroundFeature[];
@@ -60,13 +60,16 @@ export function importOsm(input: unknown, options: OsmOptions = {}): OsmImport {
   const tally: OsmTally = { withoutPart: 0, beyondBox: 0, takenForPitches: 0, assigned: 0, unassigned: 0 };
   const found = select(source, options, tally, notes);
   if (found === null) return { ok: false, errors: notes.errors };
+  if (found.length > CAMPGROUND_LIMITS.features) return tooMany(found.length, notes);
   const { campground, features } = build(found, source, options, tally, notes);
-  if (features.length > CAMPGROUND_LIMITS.features) {
-    const expected = `at most ${CAMPGROUND_LIMITS.features} features: name one campground in bboxOf`;
-    notes.fail("too-many-features", `The record would have ${features.length} features.`, expected);
-    return { ok: false, errors: notes.errors };
-  }
+  if (features.length > CAMPGROUND_LIMITS.features) return tooMany(features.length, notes);
   return checked({ type: "FeatureCollection", campground, features }, source, tally, notes);
+}
+
+function tooMany(count: number, notes: OsmNotes): OsmImport {
+  const expected = `at most ${CAMPGROUND_LIMITS.features} features: name one campground in bboxOf`;
+  notes.fail("too-many-features", `The record would have ${count} features.`, expected);
+  return { ok: false, errors: notes.errors };
 }
 
 function readSource(input: unknown, wanted: OsmFormat | undefined, notes: OsmNotes): OsmSource | null {

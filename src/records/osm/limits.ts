@@ -1,11 +1,13 @@
 /** Caps on what the importer of open map data takes, published with the other limits of the service. */
 import { CAMPGROUND_LIMITS } from "../geojson-limits.ts";
 
-export interface OsmLimits {
+interface OsmLimits {
   /** Bytes of the text in UTF-8. */
   readonly bytes: number;
   /** Opening angle brackets of an XML text: counted before it is parsed. */
   readonly markup: number;
+  /** Characters between two angle brackets of an XML text. */
+  readonly tagLength: number;
   /** Nesting of XML elements; OSM XML needs three. */
   readonly depth: number;
   /** Nodes, ways and relations, or features. */
@@ -23,6 +25,7 @@ export interface OsmLimits {
 export const OSM_LIMITS: OsmLimits = {
   bytes: CAMPGROUND_LIMITS.bytes,
   markup: 600_000,
+  tagLength: 20_000,
   depth: 12,
   elements: 200_000,
   tagsPerElement: 500,

@@ -10,7 +10,7 @@ export interface OsmError {
   readonly expected: string;
 }
 
-export type OsmWarningCode =
+type OsmWarningCode =
   | "deprecated-tag"
   | "taken-for-pitch"
   | "bad-value"

@@ -1,15 +1,17 @@
 /** Power supplies on the map: each goes to the one pitch that is near it, or stays unassigned. */
 import table from "../../../data/osm-tags.json" with { type: "json" };
+import { radians } from "../../geo/tangent-plane.ts";
 import type { CampgroundFeature } from "../../site/feature.ts";
 import { idOf, type OsmElement, type Position } from "./element.ts";
+import { set } from "./member.ts";
 import type { OsmNotes } from "./notes.ts";
-import { set, type WireHookup } from "./pitch.ts";
+import type { WireHookup } from "./pitch-services.ts";
 import { areaHolds, metresTo, middleOf } from "./place.ts";
 import { readSupply } from "./power.ts";
 import { TagReader } from "./tags.ts";
 import { dayOf } from "./values.ts";
 
-export interface Pedestals {
+interface Pedestals {
   /** Hookups by the key of their pitch. */
   readonly byPitch: ReadonlyMap<string, readonly WireHookup[]>;
   /** Supplies that no pitch could be given: solid things of the map. */
@@ -20,12 +22,14 @@ export interface Pedestals {
 const MOST_OF_A_PITCH = 36;
 /** Metres in a degree of latitude, rounded down. */
 const METRES_PER_DEGREE = 110_000;
-/** Metres by which the middle of a pitch may lie from its edge. */
-const LARGEST_PITCH = 100;
+/** Pitches near one supply beyond which it is nobody's. */
+const CROWD = 50;
 
 interface Placed {
   readonly element: OsmElement;
+  readonly longitude: number;
   readonly latitude: number;
+  readonly reach: number;
 }
 
 export function assignPedestals(
@@ -36,15 +40,18 @@ export function assignPedestals(
   const placed = pitches
     .flatMap((element): Placed[] => {
       const middle = middleOf(element);
-      return middle === null ? [] : [{ element, latitude: middle.position[1] }];
+      return middle === null
+        ? []
+        : [{ element, longitude: middle.position[0], latitude: middle.position[1], reach: middle.reach }];
     })
     .sort((a, b) => a.latitude - b.latitude);
+  const widest = placed.reduce((most, { reach }) => Math.max(most, reach), 0);
   const byPitch = new Map<string, WireHookup[]>();
   const unassigned: CampgroundFeature[] = [];
   for (const supply of supplies) {
     const reader = new TagReader(supply, notes);
     const middle = middleOf(supply);
-    const pitch = middle === null ? null : onlyPitch(supply, middle.position, placed, notes);
+    const pitch = middle === null ? null : onlyPitch(supply, middle.position, placed, widest, notes);
     const taken = pitch === null ? [] : (byPitch.get(pitch.key) ?? []);
     if (pitch !== null && middle !== null && taken.length < MOST_OF_A_PITCH) {
       byPitch.set(pitch.key, [...taken, hookupOf(supply, middle.position, reader)]);
@@ -61,14 +68,20 @@ function onlyPitch(
   supply: OsmElement,
   position: Position,
   placed: readonly Placed[],
+  widest: number,
   notes: OsmNotes,
 ): OsmElement | null {
   const reach = table.judgement.pedestalReach;
-  const window = (reach + LARGEST_PITCH) / METRES_PER_DEGREE;
+  const window = (reach + widest) / METRES_PER_DEGREE;
   const near: OsmElement[] = [];
+  const metresEast = METRES_PER_DEGREE * Math.cos(radians(position[1]));
   for (let at = firstFrom(placed, position[1] - window); at < placed.length; at += 1) {
-    const { element, latitude } = placed[at] as Placed;
-    if (latitude > position[1] + window) break;
+    const { element, latitude, longitude, reach: extent } = placed[at] as Placed;
+    if (latitude > position[1] + window || near.length >= CROWD) break;
+    // A quick look before the distance is worked out; across the antimeridian it is worked out anyhow.
+    const east = Math.abs(longitude - position[0]);
+    const north = Math.abs(latitude - position[1]) * METRES_PER_DEGREE;
+    if (east < 1 && Math.max(north, east * metresEast) > reach + extent) continue;
     if (metresTo(position, element) <= reach) near.push(element);
   }
   const holding = near.filter((element) => areaHolds(element, position));

@@ -26,10 +26,12 @@ export function middleOf(element: OsmElement): Middle | null {
   if (first === undefined) return null;
   const plane = tangentPlane(lonLat(first));
   const local = corners.map((corner) => onPlane(plane, corner));
-  const sound = area !== null && isSound([corners]);
-  const centre = sound ? centroid(local.slice(0, -1)) : mean(local);
+  const centre = area === null ? mean(local) : inside(centroid(local.slice(0, -1)), local);
   const { longitude, latitude } = plane.toLonLat({ east: -centre.left, north: centre.along });
-  const reach = Math.max(...local.map(({ along, left }) => Math.hypot(along - centre.along, left - centre.left)));
+  const reach = local.reduce(
+    (most, { along, left }) => Math.max(most, Math.hypot(along - centre.along, left - centre.left)),
+    0,
+  );
   return { position: [rounded(longitude), rounded(latitude)], reach };
 }
 
@@ -46,6 +48,14 @@ function ringOf(geometry: OsmGeometry): readonly (readonly number[])[] {
     return geometry.type === "Polygon" ? (geometry.coordinates[0] ?? []) : positionsOf(geometry);
   const rings = geometry.coordinates.map((rings) => rings[0] ?? []);
   return rings.reduce((most, ring) => (ring.length > most.length ? ring : most), []);
+}
+
+/** The centre, unless a crossing outline throws it out among nowhere: then the mean of the corners. */
+function inside(centre: PadPoint, corners: readonly PadPoint[]): PadPoint {
+  const middle = mean(corners);
+  const reach = (from: PadPoint): number =>
+    corners.reduce((most, { along, left }) => Math.max(most, Math.hypot(along - from.along, left - from.left)), 0);
+  return reach(centre) <= 2 * reach(middle) ? centre : middle;
 }
 
 function mean(points: readonly PadPoint[]): PadPoint {

@@ -16,6 +16,7 @@ export interface WireReceptacle {
 export interface Supply {
   /** Undefined when the tags do not say, or contradict each other. */
   readonly power: "yes" | "no" | undefined;
+  readonly contradicted: boolean;
   readonly receptacles: readonly WireReceptacle[];
   /** Amperes of the supply as a whole, when one number is given. */
   readonly amps: number | undefined;
@@ -53,6 +54,7 @@ export function readSupply(reader: TagReader): Supply {
   const [power] = said.size === 1 ? said : [];
   return {
     power,
+    contradicted: said.size > 1,
     receptacles: power === "no" ? [] : spread(sockets, ampsOf, volts, reader),
     amps: one(ampsOf),
     volts,

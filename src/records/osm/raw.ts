@@ -18,7 +18,7 @@ export interface RawMember {
   readonly drawn: readonly (RawPlace | null)[] | undefined;
 }
 
-export interface RawNode {
+interface RawNode {
   readonly key: string;
   /** Null when its position is none on the earth. */
   readonly position: Position | null;

@@ -23,11 +23,7 @@ export function readXml(text: string, notes: OsmNotes): RawElements | null {
     notes.fail("doctype-refused", "The text has a document type or entities of its own.", "OSM XML without a DOCTYPE");
     return null;
   }
-  const brackets = text.split("<", OSM_LIMITS.markup + 2).length - 1;
-  if (brackets > OSM_LIMITS.markup) {
-    notes.fail("too-many-elements", "The text has too many XML tags.", `at most ${OSM_LIMITS.markup} tags`);
-    return null;
-  }
+  if (!isModest(text, notes)) return null;
   const root = parse(text, notes);
   if (root === null) return null;
   const builder = new RawBuilder(notes);
@@ -36,6 +32,29 @@ export function readXml(text: string, notes: OsmNotes): RawElements | null {
   const meta = one(root["meta"]);
   const written = attribute(meta, "osm_base") ?? attribute(root, "timestamp");
   return builder.done({ isOpenStreetMap: true, dataAsOf: written ?? null });
+}
+
+const OPENING = "<".charCodeAt(0);
+const CLOSING = ">".charCodeAt(0);
+
+/** Counts tags and their lengths before anything is parsed: the parser's time grows with both. */
+function isModest(text: string, notes: OsmNotes): boolean {
+  let opened = 0;
+  let since = 0;
+  for (let at = 0; at < text.length; at += 1) {
+    const code = text.charCodeAt(at);
+    if (code === OPENING) opened += 1;
+    if (code === OPENING || code === CLOSING) since = at;
+    if (at - since <= OSM_LIMITS.tagLength && opened <= OSM_LIMITS.markup) continue;
+    if (opened > OSM_LIMITS.markup) {
+      notes.fail("too-many-elements", "The text has too many XML tags.", `at most ${OSM_LIMITS.markup} tags`);
+    } else {
+      const expected = `at most ${OSM_LIMITS.tagLength} characters between angle brackets`;
+      notes.fail("malformed-xml", "A tag or a text of the XML is too long.", expected);
+    }
+    return false;
+  }
+  return true;
 }
 
 function parse(text: string, notes: OsmNotes): Node | null {
@@ -55,10 +74,16 @@ function parse(text: string, notes: OsmNotes): Node | null {
     const valid = XMLValidator.validate(text);
     if (valid !== true) {
       const { msg, line, col } = valid.err;
-      notes.fail("malformed-xml", `Not XML: ${msg} (line ${line}, column ${col})`, "well-formed OSM XML");
+      notes.fail(
+        "malformed-xml",
+        `Not XML: ${msg.slice(0, LONGEST_MESSAGE)} (line ${line}, column ${col})`,
+        "well-formed OSM XML",
+      );
       return null;
     }
-    const root = one((parser.parse(text) as Node)["osm"]);
+    const osm = (parser.parse(text) as Node)["osm"];
+    // An element without attributes and children comes as an empty text.
+    const root = osm === "" ? {} : one(osm);
     if (root === null) notes.fail("not-osm", "The root element is not <osm>.", "OSM XML with the root element <osm>");
     return root;
   } catch (thrown) {

@@ -30,10 +30,15 @@ describe("XML from outside", () => {
   it("refuses what is too large, too deep, broken or something else", () => {
     expect(refusedWith(`<osm>${" ".repeat(10 * MEBIBYTE)}</osm>`)).toBe("too-large");
     expect(refusedWith(`<osm>${"é".repeat(6 * MEBIBYTE)}</osm>`)).toBe("too-large");
+    expect(refusedWith(`<osm>${"é".repeat(MEBIBYTE)}</osm>`)).toBe("malformed-xml");
     expect(refusedWith(`<osm>${"<a>".repeat(50)}${"</a>".repeat(50)}</osm>`)).toBe("too-deep");
     expect(refusedWith(`<osm>${"<a/>".repeat(600_001)}</osm>`)).toBe("too-many-elements");
     expect(refusedWith("<osm><node id='1'></osm>")).toBe("malformed-xml");
     expect(refusedWith("<osm><node id='1' id='2'/></osm>")).toBe("malformed-xml");
+    expect(refusedWith(`<osm><node ${'a="1" '.repeat(5000)}/></osm>`)).toBe("malformed-xml");
+    const long = importOsm(`<osm><node ${'"'.repeat(19_000)}=1/></osm>`);
+    expect(JSON.stringify(long).length).toBeLessThan(1000);
+    expect(codes(taken("<osm></osm>"))).toEqual(["no-pitches"]);
     expect(refusedWith("<gpx></gpx>")).toBe("not-osm");
     expect(refusedWith("<")).toBe("malformed-xml");
   });

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { feature, features, node, pitch, taken, way, xml } from "./fixtures.ts";
+import { codes, feature, features, node, pitch, taken, way, xml } from "./fixtures.ts";
 
 type Hookup = Record<string, unknown> & { receptacles?: Record<string, unknown>[] };
 
@@ -128,6 +128,14 @@ describe("power supplies on the map", () => {
     );
     expect((feature(result, "way-20").properties["hookups"] as Hookup[]).map(({ id }) => id)).toEqual(["node-9"]);
     expect(feature(result, "node-1").properties["hookups"]).toBeUndefined();
+  });
+
+  it("does not overrule a pitch that says it has no power, nor one that contradicts itself", () => {
+    const no = taken(xml(camp(1, 0, { power_supply: "no" }), post(9, 4)));
+    expect(feature(no, "node-1").properties["services"]).toBeUndefined();
+    expect(codes(no, "node/1")).toEqual(["contradiction"]);
+    const both = taken(xml(camp(1, 0, { power_supply: "no", "socket:cee_blue": "1" }), post(9, 4)));
+    expect(feature(both, "node-1").properties["services"]).toBeUndefined();
   });
 
   it("takes the sockets of the pitch when it names none", () => {
