@@ -9,7 +9,7 @@ import { type Candidate, SERVICES, type ServiceCandidates, serviceCandidates } f
 import type { FitOptions } from "./options.ts";
 import { type NotParked, type Parked, park } from "./park.ts";
 import { sayer } from "./say.ts";
-import { lineBarriers, type Setup } from "./setup.ts";
+import { type RecordedThings, recordedThings, type Setup } from "./setup.ts";
 import type { Facing } from "./stance/problem.ts";
 
 export interface FitInput {
@@ -61,14 +61,20 @@ function levellingFor(input: FitInput, facings: readonly Facing[]): Map<Facing, 
   );
 }
 
-export function makeSetup(input: FitInput, levelling: ReadonlyMap<Facing, Levelling>, slidesOverEdge: boolean, openAwnings: readonly string[]): Setup {
+/** What all set-ups of one fit share. */
+interface Prepared {
+  readonly levelling: ReadonlyMap<Facing, Levelling>;
+  readonly things: RecordedThings;
+}
+
+function makeSetup(input: FitInput, { levelling, things }: Prepared, slidesOverEdge: boolean, openAwnings: readonly string[]): Setup {
   const { rig, site, options } = input;
   return {
     rig,
     site,
     options,
     parts: { closedSlides: options.closeSlides, slidesOverEdge, openAwnings },
-    barriers: lineBarriers(site),
+    ...things,
     groundAt: (facing) => ({
       grade: site.pad.grade?.value ?? null,
       crossfall: site.pad.crossfall?.value ?? null,
@@ -153,11 +159,11 @@ function worthOpening(open: Parked | NotParked, closed: Parked, comfort: number)
   );
 }
 
-function withAwnings(input: FitInput, levelling: ReadonlyMap<Facing, Levelling>, slidesOverEdge: boolean, tried: Tried) {
+function withAwnings(input: FitInput, prepared: Prepared, slidesOverEdge: boolean, tried: Tried) {
   const { rig, options } = input;
   const ids = rig.awnings.map((awning) => awning.id);
   if (options.awning !== "wanted" || ids.length === 0 || !isParked(tried.parking)) return null;
-  const setup = makeSetup(input, levelling, slidesOverEdge, ids);
+  const setup = makeSetup(input, prepared, slidesOverEdge, ids);
   const parking = park(setup, tried.facing, tried.chosen.map((candidate) => candidate.choice));
   return worthOpening(parking, tried.parking, options.comfort) ? { setup, parking, openAwnings: ids } : null;
 }
@@ -168,22 +174,23 @@ export function arrange(input: FitInput): Arrangement {
   const services = SERVICES.map((service) => serviceCandidates(service, rig, site, options));
   const facings = triedFacings(site, options);
   const levelling = levellingFor(input, facings);
+  const prepared: Prepared = { levelling, things: recordedThings(rig, site, options) };
   const rows = combinations(services);
   const required = options.awning === "required" ? rig.awnings.map((awning) => awning.id) : [];
-  const inside = makeSetup(input, levelling, false, required);
+  const inside = makeSetup(input, prepared, false, required);
   let setup = inside;
   let result = tryAll(inside, facings, rows);
   let slidesOverEdge = false;
   const hasSlides = rig.slideouts.some((slide) => !options.closeSlides.includes(slide.id));
   if (hasSlides && !(isParked(result.best.parking) && result.best.parking.best >= 0)) {
-    const over = makeSetup(input, levelling, true, required);
+    const over = makeSetup(input, prepared, true, required);
     const wider = tryAll(over, facings, rows);
     if (isParked(wider.best.parking) && (!isParked(result.best.parking) || wider.best.parking.best >= 0)) {
       [setup, result, slidesOverEdge] = [over, wider, true];
     }
   }
   const { best, all } = result;
-  const opened = withAwnings(input, levelling, slidesOverEdge, best);
+  const opened = withAwnings(input, prepared, slidesOverEdge, best);
   const alike = all.filter((tried) => isParked(tried.parking) && tried.chosen === best.chosen);
   const margins = alike.map((tried) => tried.parking as Parked);
   return {

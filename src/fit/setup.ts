@@ -6,6 +6,7 @@ import { rigKeepOuts } from "./keep-outs.ts";
 import { type LineChoice, nominal, type Pick } from "./lines/choice.ts";
 import { type GroundAtFacing, lineTask, type Manner } from "./lines/task.ts";
 import type { FitOptions } from "./options.ts";
+import { reachableBarriers, reachableSolids } from "./relevant.ts";
 import { type PartOptions, rigParts, serviceStrips } from "./parts.ts";
 import type { Facing, LineBarrier, Obstacle, StanceProblem } from "./stance/problem.ts";
 
@@ -15,25 +16,37 @@ import type { Facing, LineBarrier, Obstacle, StanceProblem } from "./stance/prob
  */
 const BARRIER_HEIGHT = 0.3;
 
-export interface Setup {
+export interface RecordedThings {
+  /** Of the record, those that can matter; one array each for all problems of a fit. */
+  readonly recorded: readonly Obstacle[];
+  readonly barriers: readonly LineBarrier[];
+}
+
+export interface Setup extends RecordedThings {
   readonly rig: CompletedRig;
   readonly site: CompletedSite;
   readonly options: FitOptions;
   readonly parts: PartOptions;
   readonly groundAt: (facing: Facing) => GroundAtFacing;
-  /** One array for all problems of this set-up, so that the solver prepares it once. */
-  readonly barriers: readonly LineBarrier[];
   /** True to keep the working space before pedestals and along the service side free as well. */
   readonly workspace?: boolean;
+}
+
+/** What the record gives, ready for the solver: made once a fit. */
+export function recordedThings(rig: CompletedRig, site: CompletedSite, options: FitOptions): RecordedThings {
+  const solid = site.obstacles.filter((obstacle) => obstacle.bars !== "line");
+  const low = site.obstacles.filter((obstacle) => obstacle.bars !== "rig" && obstacle.from < BARRIER_HEIGHT);
+  const { clearance } = options;
+  return {
+    recorded: reachableSolids(rig, site, options, solid).map(({ id, what, outline, from, to }) => ({ id, what, outline, from, to, clearance })),
+    barriers: reachableBarriers(site, low).map(({ id, what, outline }) => ({ id, what, outline })),
+  };
 }
 
 /** Obstacles of the record and the hookup devices, as solids that the rig keeps clear of. */
 function solids(setup: Setup, pick: Pick): Obstacle[] {
   const { site, options } = setup;
-  const clearance = options.clearance;
-  const recorded = site.obstacles
-    .filter((obstacle) => obstacle.bars !== "line")
-    .map(({ id, what, outline, from, to }) => ({ id, what, outline, from, to, clearance }));
+  const { clearance } = options;
   const stands = devices(site, options.devices, pick).map((device) => ({
     id: device.id,
     what: device.service === "power" ? "pedestal" : "riser",
@@ -42,14 +55,7 @@ function solids(setup: Setup, pick: Pick): Obstacle[] {
     to: device.height,
     clearance: setup.workspace && device.service === "power" ? Math.max(clearance, options.workspace.pedestal) : clearance,
   }));
-  return [...recorded, ...stands];
-}
-
-/** What lines on the ground go round. */
-export function lineBarriers(site: CompletedSite): LineBarrier[] {
-  return site.obstacles
-    .filter((obstacle) => obstacle.bars !== "rig" && obstacle.from < BARRIER_HEIGHT)
-    .map(({ id, what, outline }) => ({ id, what, outline }));
+  return [...setup.recorded, ...stands];
 }
 
 /**

@@ -1,6 +1,6 @@
 import { type ConvexPolygon, convexPolygon, segmentCrosses } from "./convex.ts";
 import { type ShortestTree, wayTo } from "./graph.ts";
-import { type CompiledBarrier, compileBarriers, type PadSide, padSide, padTree } from "./padside.ts";
+import { compileBarriers, holdsTarget, type PadSide, padSide, padTree } from "./padside.ts";
 import type { LineTask, PadPoint, RigPoint, StanceProblem } from "./problem.ts";
 import { type RigSide, rigSides, rigTree } from "./rigside.ts";
 import { isTaut, type Side } from "./taut.ts";
@@ -66,10 +66,11 @@ export interface GroundWay {
 export class GroundCourses {
   private readonly problem: StanceProblem;
   private readonly lines: readonly { readonly task: LineTask; readonly target: PadPoint }[];
-  private readonly barriers: readonly CompiledBarrier[];
+  private readonly barriers: ReturnType<typeof compileBarriers>;
   private readonly rig: (readonly RigSide[])[] = [];
   private pad: PadSide[] = [];
   private turnedSides = new WeakMap<Turn, TurnedPadSide[]>();
+  private inTheWay: (readonly ConvexPolygon[])[] = [];
 
   constructor(problem: StanceProblem, lines: readonly { readonly task: LineTask; readonly target: PadPoint }[]) {
     this.problem = problem;
@@ -80,6 +81,7 @@ export class GroundCourses {
   /** Drops what depends on the targets, after they were moved. */
   forget(): void {
     this.pad = [];
+    this.inTheWay = [];
     this.turnedSides = new WeakMap();
   }
 
@@ -125,8 +127,52 @@ export class GroundCourses {
     return turned;
   }
 
+  /** Barriers that count for a line, pad frame. */
+  private barriersOf(line: number): readonly ConvexPolygon[] {
+    const known = this.inTheWay[line];
+    if (known !== undefined) return known;
+    const { target } = this.lines[line] as { target: PadPoint };
+    const found = this.barriers.compiled.filter((one) => !holdsTarget(one, target)).map(({ polygon }) => polygon);
+    this.inTheWay[line] = found;
+    return found;
+  }
+
+  /**
+   * The shortest way as if there were no barrier, when it crosses none: then no way is shorter. Null when something is
+   * in its way, or when there is no way; `shortest` then looks among the barriers.
+   */
+  private straight(line: number, turn: Turn, x: number, y: number): GroundWay | null {
+    const { cos, sin } = turn;
+    const { target } = this.lines[line] as { target: PadPoint };
+    const toX = cos * target.along + sin * target.left;
+    const toY = cos * target.left - sin * target.along;
+    let best: GroundWay | null = null;
+    for (const side of this.rigSidesOf(line)) {
+      const departure = departureTo(side, toX - x, toY - y);
+      if (departure === null || (best !== null && departure.run >= best.run)) continue;
+      best = { run: departure.run, side, rigWay: wayTo(side.tree, departure.node), padWay: TARGET_ONLY };
+    }
+    if (best === null) return null;
+    const points = best.rigWay.map((node) => {
+      const at = (best as GroundWay).side.nodes[node] as RigPoint;
+      return { x: x + at.fromRear, y: y + at.left };
+    });
+    points.push({ x: toX, y: toY });
+    // Turned back into the pad frame, where the barriers are.
+    const padPoints = points.map((point) => ({ x: cos * point.x - sin * point.y, y: sin * point.x + cos * point.y }));
+    const clear = this.barriersOf(line).every((barrier) =>
+      padPoints.every((to, index) => {
+        const from = padPoints[index - 1];
+        return from === undefined || !segmentCrosses(barrier, from.x, from.y, to.x, to.y);
+      }),
+    );
+    return clear ? best : null;
+  }
+
   /** The shortest way of a line with the rig's origin at (x, y), rig-aligned; null when there is none. */
   shortest(line: number, turn: Turn, x: number, y: number): GroundWay | null {
+    const straight = this.straight(line, turn, x, y);
+    if (straight !== null) return straight;
     const pad = this.padSideOf(line);
     const turned = this.turnedOf(line, turn);
     let best: GroundWay | null = null;
@@ -136,6 +182,24 @@ export class GroundCourses {
     }
     return best;
   }
+}
+
+/** The way among the barriers of a line that bends round none of them. */
+const TARGET_ONLY: readonly number[] = [0];
+
+/** The departure from the rig's side with the shortest way to a rig-frame point that crosses neither body nor zone. */
+function departureTo(side: RigSide, toX: number, toY: number): { readonly node: number; readonly run: number } | null {
+  let run = Infinity;
+  let found = -1;
+  for (let node = 0; node < side.nodes.length; node++) {
+    const from = side.nodes[node] as RigPoint;
+    const way = side.setback + (side.tree.distance[node] as number) + Math.hypot(toX - from.fromRear, toY - from.left);
+    if (!(way < run)) continue;
+    if (side.blocks.some((block) => segmentCrosses(block, from.fromRear, from.left, toX, toY))) continue;
+    run = way;
+    found = node;
+  }
+  return found < 0 ? null : { node: found, run };
 }
 
 /** True when the straight leg from a rig point (rig frame) to a pad point (rig-aligned) crosses nothing. */

@@ -76,19 +76,20 @@ function pathOf(
   line: number,
   way: GroundWay,
 ): { readonly path: readonly PadPoint[]; readonly detours: readonly string[] } {
-  const pad = ground.padSideOf(line);
+  const bends = way.padWay.length > 1;
+  const pad = bends ? ground.padSideOf(line) : null;
   const rigPoints = way.rigWay.map((node) => way.side.nodes[node] as RigPoint);
   if (way.side.setback > 0) rigPoints.unshift(task.inlet);
   const anchors = [...way.padWay].reverse();
   const detours = new Set<string>();
   for (const node of anchors) {
-    const owner = pad.owners[node];
+    const owner = pad?.owners[node];
     if (owner) detours.add(owner.id);
   }
   return {
     path: [
       ...rigPoints.map((point) => rigToPad(stance, problem.length, point)),
-      ...anchors.map((node) => pad.nodes[node] as PadPoint),
+      ...(pad === null ? [task.target] : anchors.map((node) => pad.nodes[node] as PadPoint)),
     ],
     detours: [...detours],
   };

@@ -29,43 +29,100 @@ function asPolygon(outline: readonly PadPoint[]): ConvexPolygon {
   return convexPolygon(outline.map((point) => ({ x: point.along, y: point.left })));
 }
 
-export function compileBarriers(barriers: readonly LineBarrier[]): readonly CompiledBarrier[] {
-  return barriers.map((barrier) => ({ barrier, polygon: asPolygon(barrier.outline) }));
+/** Corners of barriers that a line may bend at, and which of them see each other: all that no target changes. */
+interface CornerField {
+  readonly barriers: readonly CompiledBarrier[];
+  readonly nodes: readonly PadPoint[];
+  readonly owners: readonly LineBarrier[];
+  readonly beside: readonly (readonly [PadPoint, PadPoint])[];
+  /** Row by row, 1 where two corners see each other. */
+  readonly seen: Uint8Array;
 }
 
-/** The ways among the barriers to one target. */
-export function padSide(target: PadPoint, all: readonly CompiledBarrier[]): PadSide {
-  const barriers = all.filter(({ polygon }) => depthInside(polygon, target.along, target.left) <= TOUCH_TOLERANCE);
-  const nodes: PadPoint[] = [target];
-  const owners: (LineBarrier | null)[] = [null];
-  const beside: (readonly [PadPoint, PadPoint])[] = [[target, target]];
+/** What was made ready for an array of barriers; a fit asks about the same array hundreds of times. */
+interface ReadyBarriers {
+  readonly compiled: readonly CompiledBarrier[];
+  /** By the barriers left out because the target stands within them. */
+  readonly fields: Map<string, CornerField>;
+}
+
+/** A weak store: it saves time only, no answer depends on it. */
+const ready = new WeakMap<readonly LineBarrier[], ReadyBarriers>();
+
+export function compileBarriers(barriers: readonly LineBarrier[]): ReadyBarriers {
+  const known = ready.get(barriers);
+  if (known !== undefined) return known;
+  const compiled = barriers.map((barrier) => ({ barrier, polygon: asPolygon(barrier.outline) }));
+  const made: ReadyBarriers = { compiled, fields: new Map() };
+  ready.set(barriers, made);
+  return made;
+}
+
+/** True when the target stands within the barrier: then it is not in the way of reaching it. */
+export function holdsTarget({ polygon }: CompiledBarrier, target: PadPoint): boolean {
+  return depthInside(polygon, target.along, target.left) > TOUCH_TOLERANCE;
+}
+
+function crossed(barriers: readonly CompiledBarrier[], from: PadPoint, to: PadPoint): boolean {
+  return barriers.some(({ polygon }) => segmentCrosses(polygon, from.along, from.left, to.along, to.left));
+}
+
+function cornerField(barriers: readonly CompiledBarrier[]): CornerField {
+  const nodes: PadPoint[] = [];
+  const owners: LineBarrier[] = [];
+  const beside: (readonly [PadPoint, PadPoint])[] = [];
   for (const { barrier, polygon } of barriers) {
-    for (let corner = 0; corner < polygon.xs.length; corner++) {
-      const x = polygon.xs[corner] as number;
-      const y = polygon.ys[corner] as number;
-      if (barriers.some((other) => depthInside(other.polygon, x, y) > TOUCH_TOLERANCE)) continue;
-      nodes.push({ along: x, left: y });
+    const count = polygon.xs.length;
+    const cornerAt = (index: number): PadPoint => ({
+      along: polygon.xs[index % count] as number,
+      left: polygon.ys[index % count] as number,
+    });
+    for (let corner = 0; corner < count; corner++) {
+      const node = cornerAt(corner);
+      if (barriers.some((other) => holdsTarget(other, node))) continue;
+      nodes.push(node);
       owners.push(barrier);
-      const count = polygon.xs.length;
-      const before = (corner + count - 1) % count;
-      const after = (corner + 1) % count;
-      beside.push([
-        { along: polygon.xs[before] as number, left: polygon.ys[before] as number },
-        { along: polygon.xs[after] as number, left: polygon.ys[after] as number },
-      ]);
+      beside.push([cornerAt(corner + count - 1), cornerAt(corner + 1)]);
     }
   }
   const count = nodes.length;
   const seen = new Uint8Array(count * count);
   for (let a = 0; a < count; a++) {
     for (let b = 0; b < a; b++) {
-      const from = nodes[a] as PadPoint;
-      const to = nodes[b] as PadPoint;
-      const clear = !barriers.some(({ polygon }) => segmentCrosses(polygon, from.along, from.left, to.along, to.left));
+      const clear = !crossed(barriers, nodes[a] as PadPoint, nodes[b] as PadPoint);
       seen[a * count + b] = seen[b * count + a] = clear ? 1 : 0;
     }
   }
-  const bare = { nodes, owners, beside, barriers, seen };
+  return { barriers, nodes, owners, beside, seen };
+}
+
+function fieldFor(target: PadPoint, { compiled, fields }: ReadyBarriers): CornerField {
+  const inside = compiled.map((barrier) => (holdsTarget(barrier, target) ? "1" : "0")).join("");
+  const known = fields.get(inside);
+  if (known !== undefined) return known;
+  const made = cornerField(compiled.filter((_, index) => inside[index] === "0"));
+  fields.set(inside, made);
+  return made;
+}
+
+/** The ways among the barriers to one target. */
+export function padSide(target: PadPoint, all: ReadyBarriers): PadSide {
+  const field = fieldFor(target, all);
+  const corners = field.nodes.length;
+  const count = corners + 1;
+  const seen = new Uint8Array(count * count);
+  for (let a = 0; a < corners; a++) {
+    seen.set(field.seen.subarray(a * corners, (a + 1) * corners), (a + 1) * count + 1);
+    const clear = !crossed(field.barriers, target, field.nodes[a] as PadPoint);
+    seen[a + 1] = seen[(a + 1) * count] = clear ? 1 : 0;
+  }
+  const bare = {
+    nodes: [target, ...field.nodes],
+    owners: [null, ...field.owners],
+    beside: [[target, target] as const, ...field.beside],
+    barriers: field.barriers,
+    seen,
+  };
   return { ...bare, tree: padTree(bare, () => true) };
 }
 
