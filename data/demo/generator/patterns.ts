@@ -2,9 +2,9 @@
 import type { Properties } from "./camp.ts";
 import { ALL_SERVICES, fireRing, power, receptacle, sewer, sitePost, TAPED, table, water } from "./parts.ts";
 
-/** Metres. 45 ft x 12 ft, and 65 ft x 15 ft. */
-export const CURLEW_PAD = { length: 13.716, width: 3.658 } as const;
-export const PLOVER_PAD = { length: 19.812, width: 4.572 } as const;
+/** Metres. 45 ft x 13 ft, and 65 ft x 17 ft. */
+export const CURLEW_PAD = { length: 13.716, width: 3.962 } as const;
+export const PLOVER_PAD = { length: 19.812, width: 5.182 } as const;
 
 const curlew: Properties = {
   measuredOn: "Curlew 7",
@@ -13,12 +13,12 @@ const curlew: Properties = {
   services: ALL_SERVICES,
   hookups: [
     power(
-      { along: 2.74, left: 3.58, height: 1.02 },
+      { along: 2.74, left: 3.73, height: 1.02 },
       [receptacle("nema-14-50"), receptacle("nema-tt-30"), receptacle("nema-5-20")],
       { pedestal: "post" },
     ),
-    water({ along: 3.35, left: 3.42, height: 0.58 }),
-    sewer({ along: 4.46, left: 2.71, height: 0.04 }),
+    water({ along: 3.35, left: 3.57, height: 0.58 }),
+    sewer({ along: 4.46, left: 2.86, height: 0.04 }),
   ],
   obstacles: [table(8.1, -4.7), fireRing(10.9, -5.6), sitePost(13.2, 2.35)],
   patio: "right",
@@ -35,13 +35,13 @@ const plover: Properties = {
   services: { ...ALL_SERVICES, cable: "yes" },
   hookups: [
     power(
-      { along: 7.62, left: 3.97, height: 0.94 },
+      { along: 7.62, left: 4.28, height: 0.94 },
       [receptacle("nema-14-50"), receptacle("nema-tt-30"), receptacle("nema-5-20")],
       { pedestal: "post" },
     ),
-    water({ along: 8.24, left: 3.9, height: 0.61 }),
-    sewer({ along: 6.1, left: 3.05, height: 0.03 }),
-    { id: "television", service: "cable", at: { along: 7.62, left: 3.97, height: 0.8 }, ...TAPED, pedestal: "post" },
+    water({ along: 8.24, left: 4.2, height: 0.61 }),
+    sewer({ along: 6.1, left: 3.36, height: 0.03 }),
+    { id: "television", service: "cable", at: { along: 7.62, left: 4.28, height: 0.8 }, ...TAPED, pedestal: "post" },
   ],
   obstacles: [table(11.3, -5.1), fireRing(14.2, -6.1)],
   patio: "right",

@@ -167,7 +167,7 @@ export function siskinWood(): Feature[] {
   const size = { length: 10.7, width: 3.4 };
   const lows = [2.6, 4.4, 3.2, 2.9, 5.0, 3.7, 4.1, 2.2];
   return places({ count: 8, from: 30, spacing: 12.4, exitLeft: -81.2, turn: -68 }).map((place, index) =>
-    drawnSite(`siskin-${index + 1}`, `Siskin ${index + 1}`, place, size, { surface: "bark", grade: 0.021, crossfall: -0.013 }, {
+    drawnSite(`siskin-${index + 1}`, `Siskin ${index + 1}`, place, size, { surface: "bark", grade: 0.009, crossfall: -0.006 }, {
       layout: "back-in",
       services: { power: "yes", water: "yes", sewer: "no", cable: "no", fill: "no" },
       hookups: [
@@ -208,17 +208,23 @@ export function grebeRow(): Feature[] {
   );
 }
 
+/** What two of the posts at the lake have instead of the usual pair. */
+const SHORE_RECEPTACLES: Readonly<Record<number, readonly string[]>> = {
+  3: ["nema-14-50", "nema-5-20"],
+  4: ["nema-5-20"],
+};
+
 /** Along the lake: exit to the lane, rear to the water. */
 export function avocetShore(): Feature[] {
   const size = { length: 12.2, width: 4.3 };
-  return Array.from({ length: 6 }, (_, index) => ({ exit: { along: 243.4, left: -104 + 12.5 * index }, turn: 180 })).map(
+  return Array.from({ length: 6 }, (_, index) => ({ exit: { along: 243.4, left: -104 + 12.5 * index }, turn: 176 })).map(
     (place, index) =>
       drawnSite(`avocet-${index + 1}`, `Avocet ${index + 1}`, place, size, { surface: "gravel", grade: 0.018, crossfall: 0.007 }, {
         layout: "back-in",
         facings: ["out", "in"],
         services: { power: "yes", water: "yes", sewer: "no", cable: "no", fill: "no" },
         hookups: [
-          power({ along: 5.4, left: 3.6, height: 1.2 }, [receptacle("nema-tt-30"), receptacle("nema-5-20")]),
+          power({ along: 5.4, left: 3.6, height: 1.2 }, (SHORE_RECEPTACLES[index] ?? ["nema-tt-30", "nema-5-20"]).map((type) => receptacle(type))),
           water({ along: 4.7, left: 3.3, height: 0.65 }, { pressure: 240000 }),
         ],
         obstacles: [table(2.2, -5), fireRing(-3.2, -1.5)],
@@ -231,9 +237,9 @@ export function avocetShore(): Feature[] {
 
 /** On the hill: slopes measured with a level, from easy to steep. */
 export function pipitSlope(): Feature[] {
-  const size = { length: 13.1, width: 4 };
-  const grades = [0.015, 0.028, 0.046, -0.034, 0.071];
-  const crossfalls = [0.018, -0.025, 0.013, 0.029, -0.037];
+  const size = { length: 13.1, width: 4.3 };
+  const grades = [0.024, 0.028, 0.046, -0.025, 0.071];
+  const crossfalls = [0.014, -0.025, 0.013, 0.015, -0.037];
   return Array.from({ length: 5 }, (_, index) => ({ exit: { along: 243.4, left: 46 + 11.5 * index }, turn: 172 })).map(
     (place, index) => {
       const pad = { surface: "asphalt", grade: grades[index], crossfall: crossfalls[index] };
@@ -255,7 +261,7 @@ export function pipitSlope(): Feature[] {
 
 /** Wheel stops and kerbs, with and without a clear strip behind them. */
 export function dipperRow(): Feature[] {
-  const size = { length: 7.9, width: 3.8 };
+  const size = { length: 6.4, width: 4.1 };
   const stops: Properties[] = [
     { kind: "wheelStop", along: 0.4, height: 0.14, clearBehind: 2.1 },
     { kind: "wheelStop", along: 0.4, height: 0.14, clearBehind: 0.6 },
