@@ -75,6 +75,12 @@ const PEDESTAL = { half: 0.15, height: 1.2 };
 const RISER = { half: 0.05, height: 0.9 };
 const DOOR = { fromRear: 4.4, width: 0.7, depth: 0.6 };
 
+/** An inlet in front of which people step out has no permitted way at all, and is another question: not here. */
+function besideDoor(fromRear: number): number {
+  const [start, end] = [DOOR.fromRear - 0.05, DOOR.fromRear + DOOR.width + 0.05];
+  return fromRear > start && fromRear < end ? start : fromRear;
+}
+
 /** A site of this seed. Sizes, walls, errors and obstacles vary. */
 export function calibrationSite(seed: number): CalibrationSite {
   const next = drawing(seed * 7919 + 13);
@@ -98,10 +104,12 @@ export function calibrationSite(seed: number): CalibrationSite {
     const side = chance(0.85) ? rigLeft : -rigLeft;
     const own = spread * between(0.7, 1.3);
     const drain = service === "sewer";
+    const wall = chance(0.75) ? "left" : chance(0.6) ? "rear" : "right";
+    const place = between(0.3, rigLength * 0.6);
     return {
       service,
-      wall: chance(0.75) ? "left" : chance(0.6) ? "rear" : "right",
-      fromRear: between(0.3, rigLength * 0.6),
+      wall,
+      fromRear: wall === "right" ? besideDoor(place) : place,
       inletHeight: drain ? between(0.35, 0.6) : between(0.5, 1.1),
       hookupHeight: { value: drain ? between(0, 0.1) : between(0.4, 1.2), sigma: chance(0.2) ? 0.02 : 0, shared: 0 },
       along: { value: between(-1, padLength), sigma: own, shared },
