@@ -125,6 +125,11 @@ function overEdge(arrangement: Arrangement, placed: PlacedRig | null, say: Say):
       ? check({ id, family: "cannot", deciding: true, status: "pass", value: null, limit: null, unit: "m", source: "the site's record", why })
       : notApplicable(id, why);
   }
+  const stated = arrangement.setup.site.limits.width;
+  if (stated !== null) {
+    const why = "An open slide hangs over the pad's side edge and keeps the width that the site states.";
+    return check({ id, family: "cannot", deciding: true, status: "pass", value: null, limit: stated.value, unit: "m", source: "the site's record, /limits/width", why });
+  }
   const half = (arrangement.setup.site.pad.width?.value ?? 0) / 2;
   const over = Math.max(...placed.slides.flatMap((slide) => slide.outline.map((corner) => Math.abs(corner.left) - half)));
   return check({

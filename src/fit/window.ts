@@ -86,23 +86,30 @@ export function stanceWindow(input: WindowInput): StanceWindow | null {
   return required === null ? null : { ...required, why: told(input.required) };
 }
 
+/** The stance turned about the middle of the rig: a driver who is off by a degree is off about it, not about one end. */
+function turnedAboutMiddle(stance: Stance, length: number, turn: number): Stance {
+  const sign = stance.facing === "out" ? 1 : -1;
+  const half = length / 2;
+  const yaw = stance.yaw + turn;
+  // From the nearer end to the middle: the nose direction facing out, its opposite facing in.
+  const along = half * (Math.cos(stance.yaw) - Math.cos(yaw));
+  const left = sign * half * (Math.sin(stance.yaw) - Math.sin(yaw));
+  return { facing: stance.facing, along: stance.along + along, left: stance.left + left, yaw };
+}
+
 /** True when the stance still holds at every corner of the driver's scatter. */
 export function survivesScatter(
   problem: StanceProblem,
   stance: Stance,
   scatter: { readonly along: number; readonly across: number; readonly yaw: number },
 ): boolean {
-  const signs = [-1, 0, 1] as const;
-  return signs.every((a) =>
-    signs.every((b) =>
-      signs.every((c) =>
-        holds(problem, {
-          facing: stance.facing,
-          along: stance.along + a * scatter.along,
-          left: stance.left + b * scatter.across,
-          yaw: stance.yaw + c * scatter.yaw,
-        }),
+  const signs = [0, -1, 1] as const;
+  return signs.every((turn) => {
+    const turned = turnedAboutMiddle(stance, problem.length, turn * scatter.yaw);
+    return signs.every((a) =>
+      signs.every((b) =>
+        holds(problem, { ...turned, along: turned.along + a * scatter.along, left: turned.left + b * scatter.across }),
       ),
-    ),
-  );
+    );
+  });
 }

@@ -138,7 +138,7 @@ const compiled = new WeakMap<StoredCampground, Around>();
 
 /** The campground's features, made ready once for the completion of each of its sites. */
 export function aroundOf(stored: StoredCampground): Around {
-  const known = compiled.get(stored) ?? compileAround(stored.features);
+  const known = compiled.get(stored) ?? compileAround(stored.features, stored.campground?.patterns);
   compiled.set(stored, known);
   return known;
 }

@@ -47,7 +47,7 @@ export function completeSite(
   const expanded = expandPattern(siteProperties.parse(feature.properties), campground?.patterns, id);
   notePattern(expanded, notes);
   const { site } = expanded;
-  const all = "features" in around ? around : compileAround(around);
+  const all = "features" in around ? around : compileAround(around, campground?.patterns);
   const facings = facingsOf(site);
   const noseIn = facings.facings.length === 1 && facings.facings[0] === "in";
   const parking: Parking = { drivesOn: campground?.drivesOn ?? null, noseIn };

@@ -1,7 +1,10 @@
 /** The features round the sites of one campground, read once and used for many sites. */
 import { type CampgroundFeature, featureId } from "../feature.ts";
-import { KINDS, type SiteProperties, siteProperties } from "../schema.ts";
+import { expandPattern } from "../patterns.ts";
+import { type Campground, KINDS, type SiteProperties, siteProperties } from "../schema.ts";
 import { type Box, boxOf } from "./near.ts";
+
+type Patterns = Campground["patterns"];
 
 /** A mapped thing that bars something, sizes in SI. */
 export interface SolidThing {
@@ -41,14 +44,17 @@ export interface Around {
 /** Kinds of shelter that are solid; trees of a shelter are canopy and wind, not a body. */
 const SOLID_SHELTER: ReadonlySet<string> = new Set(["wall", "hedge", "building", "fence"]);
 
-/** Makes features ready to be looked at from many sites: each is read at most once. */
-export function compileAround(features: readonly CampgroundFeature[]): Around {
+/**
+ * Makes features ready to be looked at from many sites: each is read at most once. `patterns` are the campground's
+ * drawings: a neighbour that follows one has its pad and posts from it.
+ */
+export function compileAround(features: readonly CampgroundFeature[], patterns?: Patterns): Around {
   const all: AroundFeature[] = features.map((feature, index) => ({
     feature,
     index,
     id: featureId(feature),
     box: boxOf(feature.geometry),
-    site: once(() => readSite(feature)),
+    site: once(() => readSite(feature, patterns)),
     solid: once(() => readSolid(feature)),
   }));
   const roads = all.filter(({ feature }) => feature.properties["kind"] === "road");
@@ -76,10 +82,11 @@ function once<T>(read: () => T): () => T {
   };
 }
 
-function readSite({ properties }: CampgroundFeature): SiteProperties | null {
+function readSite(feature: CampgroundFeature, patterns: Patterns): SiteProperties | null {
+  const { properties } = feature;
   if (properties["kind"] !== "site") return null;
   const read = siteProperties.safeParse(properties);
-  return read.success ? read.data : null;
+  return read.success ? expandPattern(read.data, patterns, featureId(feature) ?? "unnamed").site : null;
 }
 
 function readSolid({ properties }: CampgroundFeature): SolidThing | null {
