@@ -44,13 +44,18 @@ function leastMargin(input: HeadlineInput): string {
 /** Wanted lines that fail or that nobody can judge. */
 function wanting(input: HeadlineInput): string[] {
   return input.lines
-    .filter((line) => line.need === "wanted" && ["short", "tight", "unknown", "absent"].includes(line.verdict))
+    .filter((line) => line.need === "wanted" && ["short", "tight", "unknown"].includes(line.verdict))
     .map((line) => {
       if (line.verdict === "short" && line.margin !== null && Number.isFinite(line.margin)) {
         return `${line.service} short by ${input.say.needed(-line.margin)}`;
       }
       return `${line.service} ${line.verdict}`;
     });
+}
+
+/** Wanted services that are not there at all. */
+function lackingServices(input: HeadlineInput): string[] {
+  return input.lines.filter((line) => line.need === "wanted" && line.verdict === "absent").map((line) => line.service);
 }
 
 /** Verdict, place, margin, kit, what of the wanted fails, and the awning's exposure when it is not low. */
@@ -70,6 +75,8 @@ export function headline(input: HeadlineInput): string {
   }
   const lacking = wanting(input);
   if (lacking.length > 0) parts.push(`Not served: ${lacking.join(", ")}`);
+  const absent = lackingServices(input);
+  if (absent.length > 0) parts.push(`None here: ${absent.join(", ")}`);
   const exposed = input.awning.filter((one) => one.exposure !== "low");
   if (exposed.length > 0) {
     const known = exposed.map((one) => one.exposure).find((one) => one !== null);
