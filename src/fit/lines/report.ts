@@ -75,7 +75,7 @@ function decidingSigma(line: LineChoice): number {
  * The numbers of a line. Always margin = available - needed; where the required slope permits less run than the hose
  * is long, `available` is the length that the slope permits.
  */
-interface Laid {
+export interface Laid {
   readonly needed: number;
   readonly neededLeast: number;
   readonly available: number;
@@ -87,7 +87,7 @@ interface Laid {
 /** Differences below this are rounding, metres. */
 const ROUNDING = 1e-9;
 
-function laidNumbers(line: LineChoice, ground: GroundAtFacing, laid: LineRoute, least: LineRoute): Laid {
+export function laidNumbers(line: LineChoice, ground: GroundAtFacing, laid: LineRoute, least: LineRoute): Laid {
   const own = line.own?.value ?? 0;
   const { budget } = reachLaw(line, ground, "laid");
   const needed = own - (budget - Math.hypot(laid.run, laid.fall));
@@ -101,7 +101,7 @@ function laidNumbers(line: LineChoice, ground: GroundAtFacing, laid: LineRoute, 
   };
 }
 
-function routeWords(route: LineRoute): string {
+export function routeWords(route: LineRoute): string {
   const ways = {
     direct: "straight from the wall",
     "around-rear": "around the rear of the rig",
@@ -113,7 +113,7 @@ function routeWords(route: LineRoute): string {
 }
 
 /** "The power line" is one word for a sentence; a drain hose is named as the trade does. */
-const NAMES: Readonly<Record<Service, string>> = {
+export const NAMES: Readonly<Record<Service, string>> = {
   power: "Power cord",
   water: "Water hose",
   sewer: "Drain hose",
@@ -133,16 +133,14 @@ interface Told {
 
 function sentence(told: Told, say: Say): string {
   const { line, laid, route, verdict, facts } = told;
-  const added = line.added > 0 ? ` (${say.available(line.added)} of it added by kit)` : "";
-  const total = laid.available + line.added;
-  const needs = laid.needed + line.added;
+  const added = line.added > 0 ? ` (counting ${say.available(line.added)} that kit adds)` : "";
   const what = laid.capped ? "permitted by the fall" : "available";
-  const numbers = `${NAMES[line.service]}: ${say.needed(needs)} needed ${routeWords(route)}, ${say.available(total)} ${what}${added}`;
+  const numbers = `${NAMES[line.service]}: ${say.needed(laid.needed)} needed ${routeWords(route)}${added}, ${say.available(laid.available)} ${what}`;
   switch (verdict) {
     case "reaches":
       return `${numbers}; ${say.available(laid.margin)} to spare.`;
     case "short":
-      return `${numbers}; short by ${say.needed(-laid.margin)}, and even the shortest way through the air needs ${say.needed(laid.neededLeast + line.added)}.`;
+      return `${numbers}; short by ${say.needed(-laid.margin)}, and even the shortest way through the air needs ${say.needed(laid.neededLeast)}.`;
     case "tight":
       return laid.margin >= 0
         ? `${numbers}; ${say.available(laid.margin)} to spare, less than its uncertainty allows for.`
