@@ -33,9 +33,9 @@ export const FIT: CommandSpec = {
   operands: [],
   examples: [
     "padwright fit --rig rig.json --campground camp.geojson --site A12 --units us",
-    "padwright fit --rig rig.json --campground camp.geojson --site A12 --plan a12.svg",
-    "padwright fit --rig - --campground camp.geojson --site A12 --need sewer=required \\",
-    "    --option kitPolicy=aboard --json < rig.json",
+    "padwright fit --rig rig.json --campground camp.geojson --site A12 --plan a.svg",
+    "padwright fit --rig - --campground camp.geojson --site A12 \\",
+    "    --need sewer=required --option kitPolicy=aboard --json < rig.json",
   ],
 };
 

@@ -3,6 +3,9 @@ import { type CommandSpec, HELP_FLAG } from "./flags.ts";
 import { wrap } from "./layout.ts";
 
 const INDENT = "  ";
+const QUESTION = "will this rig hook up at that site, what must be in the kit, and how should it be parked.";
+const CLOSING =
+  "padwright <command> --help shows a command's flags and examples, --version the version. A file named - is the standard input. A question that was answered ends with 0, whatever the verdict; 1 is a fault of the program, 2 a command line that cannot be understood, 3 a file, record, site or option that was refused, 4 with fit --strict that the rig does not fit or nobody can tell.";
 
 export function helpOf(spec: CommandSpec, width: number): string[] {
   const flags = Object.entries({ ...spec.flags, help: HELP_FLAG });
@@ -27,17 +30,12 @@ export function helpOf(spec: CommandSpec, width: number): string[] {
 export function overview(specs: readonly CommandSpec[], version: string, width: number): string[] {
   const column = Math.max(...specs.map((spec) => spec.name.length)) + 2 * INDENT.length;
   return [
-    `padwright ${version}: will this rig hook up at that site, what must be in the kit, and`,
-    "how should it be parked.",
+    ...wrap(`padwright ${version}: ${QUESTION}`, { width }),
     "",
     "Usage: padwright <command> [flags]",
     "",
     ...specs.flatMap((spec) => wrap(spec.summary, { width, first: `${INDENT}${spec.name}`.padEnd(column) })),
     "",
-    "padwright <command> --help shows a command's flags and examples; --version the version.",
-    "A file named - is the standard input. A question that was answered ends with 0,",
-    "whatever the verdict; 1 is a fault of the program, 2 a command line that cannot be",
-    "understood, 3 a file, record, site or option that was refused, 4 with fit --strict",
-    "that the rig does not plainly fit.",
+    ...wrap(CLOSING, { width }),
   ];
 }

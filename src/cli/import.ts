@@ -31,7 +31,7 @@ export const IMPORT: CommandSpec = {
   operands: ["file"],
   examples: [
     "padwright import camp.osm --out camp.geojson",
-    "padwright import overpass.json --around way/12 --name 'Alder Flat' --out camp.geojson",
+    "padwright import overpass.json --around way/12 --out camp.geojson",
     "padwright import camp.geojson",
   ],
 };

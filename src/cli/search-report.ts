@@ -1,6 +1,6 @@
 /** A ranked list of sites as a table. */
-import type { Fit, SiteVerdict } from "../fit/answer.ts";
-import { sayer } from "../fit/say.ts";
+import type { AnswerLine, Fit, SiteVerdict } from "../fit/answer.ts";
+import { type Say, sayer } from "../fit/say.ts";
 import { PRECEDENCE } from "../fit/verdict.ts";
 import { printable, table, wrap } from "./layout.ts";
 import type { Style } from "./style.ts";
@@ -89,17 +89,35 @@ function leastMargin({ lines }: Fit): number | null {
   return margins.length === 0 ? null : Math.min(...margins);
 }
 
+const NOT_SERVED: ReadonlySet<AnswerLine["verdict"]> = new Set(["short", "tight", "unknown", "absent"]);
+
 /** The check that made the verdict; for a rig that fits what to bring, or what of the wanted is not served. */
 function reasonOf(fit: Fit): string {
+  const say = sayer(fit.units);
   const status = PRECEDENCE.find(({ verdict }) => verdict === fit.verdict)?.status;
-  const decided = fit.checks.find((check) => check.deciding && check.status === status);
   const kit = [...new Set(fit.kit.map(({ description, where }) => `${description} (${where})`))];
   if (fit.verdict === "fits with kit" && kit.length > 0) return kit.join(", ");
-  if (decided !== undefined) return decided.why;
-  const lacking = fit.lines.filter(
-    (line) => line.need === "wanted" && ["short", "tight", "unknown", "absent"].includes(line.verdict),
-  );
-  return lacking.length === 0
-    ? "all asked lines reach"
-    : lacking.map((line) => `${line.service} ${line.verdict}`).join(", ");
+  const decided = fit.checks.find((check) => check.deciding && check.status === status);
+  if (decided !== undefined) {
+    const line = fit.lines.find(({ service }) => decided.id === `${LINE_CHECK}${service}`);
+    // Power that is there and must not be joined is told by its reason: the line alone would only say that it is absent.
+    if (line?.service === "power" && fit.power.mating === "refused") return firstSentence(fit.power.why);
+    return line === undefined ? firstSentence(decided.why) : lineReason(line, say);
+  }
+  const lacking = fit.lines.filter((line) => line.need === "wanted" && NOT_SERVED.has(line.verdict));
+  return lacking.length === 0 ? "all asked lines reach" : lacking.map((line) => lineReason(line, say)).join(", ");
+}
+
+/** Checks of lines are called by this and the service. */
+const LINE_CHECK = "line.";
+
+function lineReason({ service, verdict, margin }: AnswerLine, say: Say): string {
+  if (verdict === "absent") return `no ${service}`;
+  if (margin === null || !Number.isFinite(margin) || verdict === "unknown") return `${service} ${verdict}`;
+  if (margin >= 0) return `${service} ${verdict}, ${say.available(margin)} to spare`;
+  return `${service} ${say.needed(-margin)} short${verdict === "tight" ? " when laid on the ground" : ""}`;
+}
+
+function firstSentence(text: string): string {
+  return /^.*?\.(?= |$)/.exec(text)?.[0].slice(0, -1) ?? text;
 }

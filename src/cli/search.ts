@@ -30,9 +30,9 @@ export const SEARCH: CommandSpec = {
   },
   operands: [],
   examples: [
-    "padwright search --rig rig.json --campground camp.geojson --units us --limit 10",
-    'padwright search --rig rig.json --campground camp.geojson --verdict fits --verdict "fits with kit"',
-    "padwright search --rig rig.json --campground camp.geojson --need sewer=required --json",
+    "padwright search --rig rig.json --campground camp.geojson --limit 10",
+    "padwright search --rig rig.json --campground camp.geojson --verdict fits",
+    "padwright search --rig rig.json --campground camp.geojson --json",
   ],
 };
 
@@ -49,7 +49,7 @@ export async function searchCommand(given: Given, terminal: Terminal): Promise<E
     units: options.units,
     warnings: rig.warnings,
   });
-  const around = compileAround(file.features);
+  const around = compileAround(file.features, file.campground?.patterns);
   const sites = file.sites.map((feature) => completeSite(feature, campground, around, { base: "/site" }));
   const ranked = rankSites(completedRig, sites, options, progressOf(sites.length, terminal)).map(({ fit }) => fit);
   terminal.passing("");
