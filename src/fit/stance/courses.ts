@@ -3,7 +3,6 @@ import { type ShortestTree, wayTo } from "./graph.ts";
 import { compileBarriers, holdsTarget, type PadSide, padSide, padTree } from "./padside.ts";
 import type { LineTask, PadPoint, RigPoint, StanceProblem } from "./problem.ts";
 import { type RigSide, rigSides, rigTree } from "./rigside.ts";
-import { isTaut, type Side } from "./taut.ts";
 
 /** A nose direction; the object itself is the key under which turned outlines are kept. */
 export interface Turn {
@@ -15,9 +14,6 @@ export interface Turn {
 export interface TurnedPadSide {
   readonly xs: Float64Array;
   readonly ys: Float64Array;
-  /** The corners beside every node, two for each. */
-  readonly besideX: Float64Array;
-  readonly besideY: Float64Array;
   readonly barriers: readonly ConvexPolygon[];
 }
 
@@ -46,8 +42,6 @@ export interface Course {
   readonly anchorX: number;
   readonly anchorY: number;
   readonly tail: CourseTail;
-  /** Half-planes for the rig's origin outside of which the bend at the anchor is not tight. */
-  readonly taut: readonly Side[];
 }
 
 /** The shortest way of a line at one stance. */
@@ -60,8 +54,8 @@ export interface GroundWay {
 
 /**
  * The ground routes of lines that have to go round barriers or zones. A way is: along the rig, one straight leg, then
- * among the barriers. It is pulled tight where it first bends round a barrier, and once
- * it has left the rig's side it does not come back to it. It crosses no barrier, no zone and, unless it may run beneath, not the body; touching is allowed.
+ * among the barriers; once it has left the rig's side it does not come back to it. It crosses no barrier, no zone and,
+ * unless it may run beneath, not the body; touching is allowed.
  */
 export class GroundCourses {
   private readonly problem: StanceProblem;
@@ -113,12 +107,9 @@ export class GroundCourses {
     const side = this.padSideOf(line);
     const turnX = (point: PadPoint): number => cos * point.along + sin * point.left;
     const turnY = (point: PadPoint): number => cos * point.left - sin * point.along;
-    const beside = side.beside.flat();
     const turned = {
       xs: Float64Array.from(side.nodes, turnX),
       ys: Float64Array.from(side.nodes, turnY),
-      besideX: Float64Array.from(beside, turnX),
-      besideY: Float64Array.from(beside, turnY),
       barriers: side.barriers.map(({ barrier }) =>
         convexPolygon(barrier.outline.map((point) => ({ x: turnX(point), y: turnY(point) }))),
       ),
@@ -290,7 +281,7 @@ function shortestOver(
       const toX = turned.xs[v] as number;
       const toY = turned.ys[v] as number;
       const run = along + Math.hypot(toX - x - node.fromRear, toY - y - node.left) + (rest.distance[v] as number);
-      if (!(run < best) || !isTaut(turned, v, rest.before[v] as number, x + node.fromRear, y + node.left)) continue;
+      if (!(run < best)) continue;
       if (!legIsClear(side, turned, x, y, node, toX, toY)) continue;
       best = run;
       bestRig = c;

@@ -16,7 +16,6 @@ import { padTreeWithout } from "./padside.ts";
 import type { RigPoint } from "./problem.ts";
 import { type RigSide, rigTreeWithout } from "./rigside.ts";
 import type { Leaf } from "./search.ts";
-import { type Side, tautWedge } from "./taut.ts";
 
 const NO_LINE = -1;
 
@@ -116,13 +115,8 @@ export class DetourBranching {
     const turned = this.ground.turnedOf(line, leaf.family);
     const anchorX = turned.xs[tail.node] as number;
     const anchorY = turned.ys[tail.node] as number;
-    const { way } = tail;
-    const next = way.length > 1 ? (way[way.length - 2] as number) : 0;
-    const wedge = tautWedge(turned, tail.node, next);
-    if (wedge === null) return [];
-    const taut = wedge.map(([nx, ny, limit]): Side => [nx, ny, limit - nx * departure.x - ny * departure.y]);
     const courses = leaf.courses === null ? this.compiled.lines.map(() => null) : [...leaf.courses];
-    courses[line] = { departure, anchorX, anchorY, tail, taut } as Course & null;
+    courses[line] = { departure, anchorX, anchorY, tail } as Course & null;
     const walls = wallsBeyond(departure);
     const held = { ...leaf, courses };
     if (walls.length === 0) return [held];

@@ -1,4 +1,5 @@
 import type { ReachLaw } from "./problem.ts";
+import { VALUE_TOLERANCE } from "./tolerance.ts";
 
 /**
  * A reach law made ready for the solver. With `run` the ground route in metres, the margin is
@@ -45,8 +46,9 @@ export function marginOf(budget: number, fall: number, requiredSlope: number, ru
 export function longestRun(budget: number, fall: number, cap: number, margin: number): number {
   const straight = budget - margin;
   if (fall === 0) return Math.min(straight, cap - margin);
-  if (straight < Math.abs(fall)) return -Infinity;
-  return Math.min(Math.sqrt((straight - fall) * (straight + fall)), cap - margin);
+  // The best margin of all is the one of no run, where rounding may leave the hose a hair shorter than its fall.
+  if (straight < Math.abs(fall) - VALUE_TOLERANCE) return -Infinity;
+  return Math.min(Math.sqrt(Math.max(0, (straight - fall) * (straight + fall))), cap - margin);
 }
 
 /** How fast `longestRun` shrinks per metre of margin: 1 for a dropped line, more where the fall takes its share. */

@@ -17,8 +17,6 @@ export interface PadSide {
   readonly nodes: readonly PadPoint[];
   /** The barrier whose corner the node is; null for the target. */
   readonly owners: readonly (LineBarrier | null)[];
-  /** For every node the two corners beside it on its barrier; the target stands beside itself. */
-  readonly beside: readonly (readonly [PadPoint, PadPoint])[];
   /** Barriers that count for this line: one around the target itself is not in the way of reaching it. */
   readonly barriers: readonly CompiledBarrier[];
   readonly seen: Uint8Array;
@@ -34,7 +32,6 @@ interface CornerField {
   readonly barriers: readonly CompiledBarrier[];
   readonly nodes: readonly PadPoint[];
   readonly owners: readonly LineBarrier[];
-  readonly beside: readonly (readonly [PadPoint, PadPoint])[];
   /** Row by row, 1 where two corners see each other. */
   readonly seen: Uint8Array;
 }
@@ -70,7 +67,6 @@ function crossed(barriers: readonly CompiledBarrier[], from: PadPoint, to: PadPo
 function cornerField(barriers: readonly CompiledBarrier[]): CornerField {
   const nodes: PadPoint[] = [];
   const owners: LineBarrier[] = [];
-  const beside: (readonly [PadPoint, PadPoint])[] = [];
   for (const { barrier, polygon } of barriers) {
     const count = polygon.xs.length;
     const cornerAt = (index: number): PadPoint => ({
@@ -82,7 +78,6 @@ function cornerField(barriers: readonly CompiledBarrier[]): CornerField {
       if (barriers.some((other) => holdsTarget(other, node))) continue;
       nodes.push(node);
       owners.push(barrier);
-      beside.push([cornerAt(corner + count - 1), cornerAt(corner + 1)]);
     }
   }
   const count = nodes.length;
@@ -93,7 +88,7 @@ function cornerField(barriers: readonly CompiledBarrier[]): CornerField {
       seen[a * count + b] = seen[b * count + a] = clear ? 1 : 0;
     }
   }
-  return { barriers, nodes, owners, beside, seen };
+  return { barriers, nodes, owners, seen };
 }
 
 function fieldFor(target: PadPoint, { compiled, fields }: ReadyBarriers): CornerField {
@@ -119,7 +114,6 @@ export function padSide(target: PadPoint, all: ReadyBarriers): PadSide {
   const bare = {
     nodes: [target, ...field.nodes],
     owners: [null, ...field.owners],
-    beside: [[target, target] as const, ...field.beside],
     barriers: field.barriers,
     seen,
   };

@@ -319,12 +319,6 @@ export class StanceSearch {
     for (let i = 0; i < planes.nx.length; i++) {
       region.addPlane(planes.nx[i] as number, planes.ny[i] as number, planes.offset[i] as number);
     }
-    if (leaf.courses !== null) {
-      for (const course of leaf.courses) {
-        if (course === null) continue;
-        for (const [nx, ny, limit] of course.taut) region.addPlane(nx, ny, limit);
-      }
-    }
     for (let at = node; at !== NO_NODE; at = pool.parent[at] as number) {
       const limit = pool.limit[at] as number;
       if (limit < Infinity) region.addPlane(pool.nx[at] as number, pool.ny[at] as number, limit);
