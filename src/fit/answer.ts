@@ -87,9 +87,19 @@ export interface PowerAnswer {
     readonly why: string;
   } | null;
   /** Combinations of appliances: what may run together and what trips. */
-  readonly canRun: readonly { readonly appliances: readonly string[]; readonly watts: number; readonly runs: boolean; readonly why: string }[];
+  readonly canRun: readonly {
+    readonly appliances: readonly string[];
+    readonly watts: number;
+    readonly runs: boolean;
+    readonly why: string;
+  }[];
   /** Every receptacle of the site with its mating, in the order of preference. */
-  readonly alternatives: readonly { readonly receptacle: string; readonly type: string; readonly mating: string; readonly why: string }[];
+  readonly alternatives: readonly {
+    readonly receptacle: string;
+    readonly type: string;
+    readonly mating: string;
+    readonly why: string;
+  }[];
 }
 
 export interface SewerAnswer {
@@ -209,7 +219,13 @@ export interface Scene {
     readonly nose: readonly PadPoint[];
     readonly slides: readonly { readonly id: string; readonly outline: readonly PadPoint[] }[];
     readonly awnings: readonly { readonly id: string; readonly outline: readonly PadPoint[]; readonly open: boolean }[];
-    readonly doors: readonly { readonly id: string; readonly at: PadPoint; readonly outward: PadPoint; readonly width: number; readonly given: boolean }[];
+    readonly doors: readonly {
+      readonly id: string;
+      readonly at: PadPoint;
+      readonly outward: PadPoint;
+      readonly width: number;
+      readonly given: boolean;
+    }[];
     readonly hotOutlets: readonly { readonly id: string; readonly what: string; readonly at: PadPoint }[];
     readonly connections: readonly { readonly id: string; readonly service: Service; readonly at: PadPoint }[];
   } | null;
@@ -218,11 +234,23 @@ export interface Scene {
     readonly service: Service;
     readonly at: PadPoint;
     readonly sigma: number;
-    readonly region: { readonly alongLow: number; readonly alongHigh: number; readonly leftLow: number; readonly leftHigh: number } | null;
+    readonly region: {
+      readonly alongLow: number;
+      readonly alongHigh: number;
+      readonly leftLow: number;
+      readonly leftHigh: number;
+    } | null;
     readonly pedestal: string | null;
     readonly label: string;
   }[];
-  readonly obstacles: readonly { readonly id: string; readonly what: string; readonly outline: readonly PadPoint[]; readonly from: number; readonly to: number | null; readonly bars: "rig" | "line" | "both" }[];
+  readonly obstacles: readonly {
+    readonly id: string;
+    readonly what: string;
+    readonly outline: readonly PadPoint[];
+    readonly from: number;
+    readonly to: number | null;
+    readonly bars: "rig" | "line" | "both";
+  }[];
   readonly patio: "left" | "right" | null;
 }
 

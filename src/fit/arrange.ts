@@ -67,7 +67,12 @@ interface Prepared {
   readonly things: RecordedThings;
 }
 
-function makeSetup(input: FitInput, { levelling, things }: Prepared, slidesOverEdge: boolean, openAwnings: readonly string[]): Setup {
+function makeSetup(
+  input: FitInput,
+  { levelling, things }: Prepared,
+  slidesOverEdge: boolean,
+  openAwnings: readonly string[],
+): Setup {
   const { rig, site, options } = input;
   return {
     rig,
@@ -133,16 +138,25 @@ interface Tried {
   readonly score: readonly number[];
 }
 
-function tryAll(setup: Setup, facings: readonly Facing[], rows: readonly Candidate[][]): { readonly best: Tried; readonly all: readonly Tried[] } {
+function tryAll(
+  setup: Setup,
+  facings: readonly Facing[],
+  rows: readonly Candidate[][],
+): { readonly best: Tried; readonly all: readonly Tried[] } {
   const all: Tried[] = [];
   for (const facing of facings) {
     const onPatio = doorOnPatio(setup.rig, setup.site, facing);
     for (const chosen of rows) {
-      const parking = park(setup, facing, chosen.map((candidate) => candidate.choice));
+      const parking = park(
+        setup,
+        facing,
+        chosen.map((candidate) => candidate.choice),
+      );
       const tried = { facing, chosen, parking, score: score(parking, chosen, setup.options.comfort, onPatio) };
       all.push(tried);
       // The first row costs least: when it serves everything comfortably no other row is better.
-      if (isParked(parking) && parking.dropped.length === 0 && parking.steady && parking.best >= setup.options.comfort) break;
+      if (isParked(parking) && parking.dropped.length === 0 && parking.steady && parking.best >= setup.options.comfort)
+        break;
       if (!isParked(parking)) break;
     }
   }
@@ -164,7 +178,11 @@ function withAwnings(input: FitInput, prepared: Prepared, slidesOverEdge: boolea
   const ids = rig.awnings.map((awning) => awning.id);
   if (options.awning !== "wanted" || ids.length === 0 || !isParked(tried.parking)) return null;
   const setup = makeSetup(input, prepared, slidesOverEdge, ids);
-  const parking = park(setup, tried.facing, tried.chosen.map((candidate) => candidate.choice));
+  const parking = park(
+    setup,
+    tried.facing,
+    tried.chosen.map((candidate) => candidate.choice),
+  );
   return worthOpening(parking, tried.parking, options.comfort) ? { setup, parking, openAwnings: ids } : null;
 }
 
@@ -208,4 +226,3 @@ export function arrange(input: FitInput): Arrangement {
     padKnown: site.pad.length !== null && site.pad.width !== null,
   };
 }
-

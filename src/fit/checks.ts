@@ -1,4 +1,6 @@
 /** Every check of the answer, always all of them, in a fixed order. */
+
+import type { CompletedRig } from "../rig/completed.ts";
 import type { AnswerLine, Check, PowerAnswer } from "./answer.ts";
 import { type Arrangement, isParked } from "./arrange.ts";
 import { accessibleChecks } from "./clearance/accessible.ts";
@@ -12,7 +14,6 @@ import { type PlacedRig, placeRig } from "./clearance/placed.ts";
 import { separation } from "./clearance/separation.ts";
 import { devices } from "./devices.ts";
 import type { Levelling } from "./level/level.ts";
-import type { CompletedRig } from "../rig/completed.ts";
 import { type Say, sayer } from "./say.ts";
 import { stanceProblem } from "./setup.ts";
 import { lineStatus } from "./verdict.ts";
@@ -76,19 +77,41 @@ function standCheck(arrangement: Arrangement, say: Say): Check {
     source: "the site's record: pad, obstacles and devices",
   };
   if (!arrangement.padKnown) {
-    return check({ ...init, status: "unknown", why: "The pad's length and width are not on record, so no stance is claimed.", change: "Measure the pad (/site/properties/pad)." });
+    return check({
+      ...init,
+      status: "unknown",
+      why: "The pad's length and width are not on record, so no stance is claimed.",
+      change: "Measure the pad (/site/properties/pad).",
+    });
   }
   const { parking } = arrangement;
-  if (isParked(parking)) return check({ ...init, status: "pass", why: "The rig stands clear of everything on record." });
+  if (isParked(parking))
+    return check({ ...init, status: "pass", why: "The rig stands clear of everything on record." });
   const { reason, blockers, excess } = parking.outcome;
-  if (!parking.outcome.proven) return check({ ...init, status: "unknown", why: "The search for a stance ended before it was complete." });
+  if (!parking.outcome.proven)
+    return check({ ...init, status: "unknown", why: "The search for a stance ended before it was complete." });
   const what = blockers.join(", ");
   if (reason === "limits") {
     const by = excess === undefined ? "" : ` by ${say.needed(excess)}`;
-    return check({ ...init, status: "fail", value: excess ?? null, limit: 0, why: `The rig is too big for the pad${by} (${what}).`, change: "A larger pad, a smaller rig, or a slide that stays closed." });
+    return check({
+      ...init,
+      status: "fail",
+      value: excess ?? null,
+      limit: 0,
+      why: `The rig is too big for the pad${by} (${what}).`,
+      change: "A larger pad, a smaller rig, or a slide that stays closed.",
+    });
   }
-  const why = reason === "obstacles" ? `No place on the pad is clear of ${what}.` : `No clear stance lets these lines out: ${what}.`;
-  return check({ ...init, status: "fail", why, change: "Another site, or ask the host whether the obstacle is as recorded." });
+  const why =
+    reason === "obstacles"
+      ? `No place on the pad is clear of ${what}.`
+      : `No clear stance lets these lines out: ${what}.`;
+  return check({
+    ...init,
+    status: "fail",
+    why,
+    change: "Another site, or ask the host whether the obstacle is as recorded.",
+  });
 }
 
 /** A yes must survive the driver's scatter. */
@@ -105,7 +128,10 @@ function parkingCheck(arrangement: Arrangement, say: Say): Check {
     source: "option parking (assumed)",
   };
   if (!arrangement.padKnown || !isParked(parking) || parking.least < 0) {
-    return { ...check({ ...init, status: "not applicable", why: "There is no good stance to be off from." }), deciding: false };
+    return {
+      ...check({ ...init, status: "not applicable", why: "There is no good stance to be off from." }),
+      deciding: false,
+    };
   }
   // Only required lines make the verdict; a wanted line that scatter takes away is told by its own margin.
   const required = parking.lines.filter((line) => line.need === "required");
@@ -113,7 +139,12 @@ function parkingCheck(arrangement: Arrangement, say: Say): Check {
   const off = `${say.length(along)} along and ${say.length(across)} across`;
   return survivesScatter(problem, parking.shown.stance, setup.options.parking)
     ? check({ ...init, status: "pass", why: `It still works when parked up to ${off} off.` })
-    : check({ ...init, status: "tight", why: `Parked up to ${off} off, something no longer reaches or touches: park by the window.`, change: "Use a spotter and stop inside the window." });
+    : check({
+        ...init,
+        status: "tight",
+        why: `Parked up to ${off} off, something no longer reaches or touches: park by the window.`,
+        change: "Use a spotter and stop inside the window.",
+      });
 }
 
 function overEdge(arrangement: Arrangement, placed: PlacedRig | null, say: Say): Check {
@@ -122,16 +153,38 @@ function overEdge(arrangement: Arrangement, placed: PlacedRig | null, say: Say):
     const some = placed !== null && placed.slides.length > 0;
     const why = some ? "Open slides stay within the pad." : "No open slide.";
     return some
-      ? check({ id, family: "cannot", deciding: true, status: "pass", value: null, limit: null, unit: "m", source: "the site's record", why })
+      ? check({
+          id,
+          family: "cannot",
+          deciding: true,
+          status: "pass",
+          value: null,
+          limit: null,
+          unit: "m",
+          source: "the site's record",
+          why,
+        })
       : notApplicable(id, why);
   }
   const stated = arrangement.setup.site.limits.width;
   if (stated !== null) {
     const why = "An open slide hangs over the pad's side edge and keeps the width that the site states.";
-    return check({ id, family: "cannot", deciding: true, status: "pass", value: null, limit: stated.value, unit: "m", source: "the site's record, /limits/width", why });
+    return check({
+      id,
+      family: "cannot",
+      deciding: true,
+      status: "pass",
+      value: null,
+      limit: stated.value,
+      unit: "m",
+      source: "the site's record, /limits/width",
+      why,
+    });
   }
   const half = (arrangement.setup.site.pad.width?.value ?? 0) / 2;
-  const over = Math.max(...placed.slides.flatMap((slide) => slide.outline.map((corner) => Math.abs(corner.left) - half)));
+  const over = Math.max(
+    ...placed.slides.flatMap((slide) => slide.outline.map((corner) => Math.abs(corner.left) - half)),
+  );
   return check({
     id,
     family: "cannot",
@@ -154,7 +207,11 @@ function spaceCheck(made: Check): Check {
 function placedChecks(arrangement: Arrangement, placed: PlacedRig, say: Say) {
   const { site, options } = arrangement.setup;
   const stands = devices(site, options.devices);
-  const people = { ...PEOPLE_DEFAULTS, pedestalClear: options.workspace.pedestal, serviceSideClear: options.workspace.side };
+  const people = {
+    ...PEOPLE_DEFAULTS,
+    pedestalClear: options.workspace.pedestal,
+    serviceSideClear: options.workspace.side,
+  };
   const required = options.awning === "required";
   const awnings = awningRooms(placed, site, required, say);
   const open = arrangement.openAwnings.length > 0;
@@ -215,13 +272,25 @@ function closedCheck(arrangement: Arrangement): Check {
   const { closed } = arrangement.setup.site;
   return closed === null
     ? notApplicable("site.closed", "The record does not say that the site is closed.")
-    : check({ id: "site.closed", family: "may-not", deciding: true, status: "fail", value: null, limit: null, unit: null, source: "the site's record", why: `The site is closed: ${closed}.` });
+    : check({
+        id: "site.closed",
+        family: "may-not",
+        deciding: true,
+        status: "fail",
+        value: null,
+        limit: null,
+        unit: null,
+        source: "the site's record",
+        why: `The site is closed: ${closed}.`,
+      });
 }
 
 /** Most that levelling lifts a corner of the body, metres. */
 function raiseOfBody(level: Levelling, rig: CompletedRig): number {
   const half = rig.width.value / 2;
-  const corners = [0, rig.length.value].flatMap((fromRear) => [half, -half].map((left) => level.raiseAt(fromRear, left) ?? 0));
+  const corners = [0, rig.length.value].flatMap((fromRear) =>
+    [half, -half].map((left) => level.raiseAt(fromRear, left) ?? 0),
+  );
   return Math.max(0, ...corners);
 }
 
@@ -235,7 +304,8 @@ export function allChecks(input: CheckInput) {
   const stance = arrangement.padKnown && isParked(parking) ? parking.shown.stance : null;
   const raised = raiseOfBody(level, rig);
   const placed = stance === null ? null : placeRig(rig, stance, { closedSlides: options.closeSlides, raised });
-  const usesKit = (line: AnswerLine) => arrangement.chosen.some((one) => one.choice.service === line.service && one.kit.length > 0);
+  const usesKit = (line: AnswerLine) =>
+    arrangement.chosen.some((one) => one.choice.service === line.service && one.kit.length > 0);
   const unproven = isParked(parking) && !parking.proven;
   const at = placed === null ? { awnings: [], checks: unplaced() } : placedChecks(arrangement, placed, say);
   const powerNeed = lines.find((line) => line.service === "power")?.need ?? "ignored";

@@ -8,16 +8,16 @@ import { allChecks } from "./checks.ts";
 import { type CautionFact, cautionsFor } from "./clearance/cautions.ts";
 import { findFixes } from "./fixes.ts";
 import { headline } from "./headline.ts";
-import { type LineReport, reportLines } from "./lines/report.ts";
 import type { LineChoice } from "./lines/choice.ts";
+import { type LineReport, reportLines } from "./lines/report.ts";
 import { fallIsKnown } from "./lines/task.ts";
 import { powerAnswer } from "./power-answer.ts";
 import { type Say, sayer } from "./say.ts";
 import { makeScene } from "./scene.ts";
 import { stanceProblem } from "./setup.ts";
 import { drainAnswer } from "./sewer/drain.ts";
-import { unknownsOf } from "./unknowns.ts";
 import type { Stance } from "./stance/problem.ts";
+import { unknownsOf } from "./unknowns.ts";
 import { siteVerdict } from "./verdict.ts";
 import { ENGINE_VERSION } from "./version.ts";
 import { waterAnswer } from "./water/water.ts";
@@ -38,7 +38,8 @@ function sewerAnswer(arrangement: Arrangement, report: LineReport, say: Say): Se
       outlet: choice?.connection.id ?? null,
       outletHeight: choice?.inletHeight ?? null,
       rimHeight: choice?.hookupHeight ?? null,
-      raise: choice === undefined ? null : level.raiseAt(choice.connection.fromRear.value, choice.connection.left.value),
+      raise:
+        choice === undefined ? null : level.raiseAt(choice.connection.fromRear.value, choice.connection.left.value),
       groundKnown: ground.grade !== null && ground.crossfall !== null,
       fallAtStance: known && route !== undefined ? route.fall : null,
       run: route === undefined || !Number.isFinite(route.run) ? null : route.run,
@@ -65,7 +66,12 @@ function water(arrangement: Arrangement, say: Say) {
   );
 }
 
-function kitOf(arrangement: Arrangement, lines: readonly AnswerLine[], blocks: readonly number[], say: Say): KitEntry[] {
+function kitOf(
+  arrangement: Arrangement,
+  lines: readonly AnswerLine[],
+  blocks: readonly number[],
+  say: Say,
+): KitEntry[] {
   const used = arrangement.chosen.filter((candidate) =>
     lines.some((line) => line.service === candidate.choice.service && line.verdict === "reaches"),
   );
@@ -91,13 +97,16 @@ function facts(arrangement: Arrangement, lines: readonly AnswerLine[], blocks: r
   const found = new Set<CautionFact>(["arriving"]);
   for (const line of lines) {
     const joined = line.connection !== null && line.verdict !== "short";
-    if (joined && (line.service === "water" || line.service === "fill" || line.service === "sewer")) found.add(line.service);
+    if (joined && (line.service === "water" || line.service === "fill" || line.service === "sewer"))
+      found.add(line.service);
   }
   if (rig.generator !== null) found.add("generator");
-  if (rig.appliances.some((appliance) => appliance.fuel !== "electric") || rig.tanks.propane !== null) found.add("propane");
+  if (rig.appliances.some((appliance) => appliance.fuel !== "electric") || rig.tanks.propane !== null)
+    found.add("propane");
   if (rig.awnings.length > 0) found.add("awning");
   if (arrangement.setup.site.layout === "back-in" || arrangement.facing === "in") found.add("reversing");
-  if (rig.class === "travel-trailer" || rig.class === "fifth-wheel" || rig.class === "folding-trailer") found.add("trailer");
+  if (rig.class === "travel-trailer" || rig.class === "fifth-wheel" || rig.class === "folding-trailer")
+    found.add("trailer");
   if (blocks.length > 0) found.add("blocks");
   return found;
 }
@@ -126,7 +135,9 @@ function bestMargin(arrangement: Arrangement): number | null {
   const { parking, best } = arrangement;
   if (!isParked(parking) || !arrangement.padKnown) return null;
   if (Number.isFinite(best)) return best;
-  const served = Math.min(...parking.lines.map((_, index) => parking.shown.lines[index]?.margin ?? Number.POSITIVE_INFINITY));
+  const served = Math.min(
+    ...parking.lines.map((_, index) => parking.shown.lines[index]?.margin ?? Number.POSITIVE_INFINITY),
+  );
   return Number.isFinite(served) ? served : null;
 }
 
@@ -173,7 +184,8 @@ function answer(input: FitInput): Answered {
   const { checks, awnings, level, stance } = allChecks({ arrangement, lines, power, water: tap.checks });
   const blocks = level.answer.blocks.map((block) => block.height);
   const kit = kitOf(arrangement, lines, blocks, say);
-  const decided = level.kit === null ? checks : checks.map((one) => (one.id === "level" ? { ...one, deciding: true } : one));
+  const decided =
+    level.kit === null ? checks : checks.map((one) => (one.id === "level" ? { ...one, deciding: true } : one));
   const verdict = siteVerdict(decided);
   const awning = awnings.map((one) => ({ ...one, exposure: null }));
   const probability = probabilityOf(report);
@@ -217,6 +229,7 @@ function answer(input: FitInput): Answered {
 export function fitRig(input: FitInput): Fit {
   const { fit, arrangement } = answer(input);
   if (input.options.detail !== "full") return fit;
-  const summarise = (changed: FitInput) => answer({ ...changed, options: { ...changed.options, detail: "summary" } }).fit;
+  const summarise = (changed: FitInput) =>
+    answer({ ...changed, options: { ...changed.options, detail: "summary" } }).fit;
   return { ...fit, fixes: findFixes(input, arrangement, fit, summarise) };
 }

@@ -50,7 +50,10 @@ export function applyFix(input: FitInput, change: FixChange): FitInput {
   const rig =
     kit === undefined
       ? input.rig
-      : { ...input.rig, kit: [...input.rig.kit, ...kit.map((one, index) => kitItemOf(one, input.rig.kit.length + index))] };
+      : {
+          ...input.rig,
+          kit: [...input.rig.kit, ...kit.map((one, index) => kitItemOf(one, input.rig.kit.length + index))],
+        };
   if (set === undefined) return { ...input, rig };
   const options = {
     ...input.options,
@@ -115,7 +118,8 @@ function longerCord(input: FitInput, line: LineChoice, extra: number, say: Say):
 function lineProposals(input: FitInput, arrangement: Arrangement, lines: readonly AnswerLine[], say: Say): Proposal[] {
   return arrangement.chosen.flatMap(({ choice }) => {
     const line = lines.find((one) => one.service === choice.service);
-    if (line === undefined || line.margin === null || line.verdict === "reaches" || line.verdict === "unknown") return [];
+    if (line === undefined || line.margin === null || line.verdict === "reaches" || line.verdict === "unknown")
+      return [];
     const extra = extraAlone(arrangement, choice);
     if (extra === null || extra === 0) return [];
     const proposal =
@@ -135,15 +139,20 @@ function facingProposals(input: FitInput, arrangement: Arrangement): Proposal[] 
 function slideProposals(input: FitInput): Proposal[] {
   const { rig, options } = input;
   const open = rig.slideouts.filter((slide) => !options.closeSlides.includes(slide.id) && !slide.required);
-  const each = open.map((slide): Proposal => ({
-    kind: "close slide",
-    title: `Keep ${slide.id} closed`,
-    free: true,
-    change: { options: { closeSlides: [...options.closeSlides, slide.id] } },
-  }));
+  const each = open.map(
+    (slide): Proposal => ({
+      kind: "close slide",
+      title: `Keep ${slide.id} closed`,
+      free: true,
+      change: { options: { closeSlides: [...options.closeSlides, slide.id] } },
+    }),
+  );
   if (open.length < 2) return each;
   const closeSlides = [...options.closeSlides, ...open.map((slide) => slide.id)];
-  return [...each, { kind: "close slide", title: "Keep all of these slides closed", free: true, change: { options: { closeSlides } } }];
+  return [
+    ...each,
+    { kind: "close slide", title: "Keep all of these slides closed", free: true, change: { options: { closeSlides } } },
+  ];
 }
 
 function awningProposals(input: FitInput): Proposal[] {
@@ -158,7 +167,12 @@ function worth(fit: Fit): number {
 }
 
 /** Changes that help, solved again by `solve`; free ones first, then by what they lead to. */
-export function findFixes(input: FitInput, arrangement: Arrangement, before: Fit, solve: (input: FitInput) => Fit): Fix[] {
+export function findFixes(
+  input: FitInput,
+  arrangement: Arrangement,
+  before: Fit,
+  solve: (input: FitInput) => Fit,
+): Fix[] {
   const say = sayer(input.options.units);
   const single = [
     ...awningProposals(input),

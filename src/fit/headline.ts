@@ -67,7 +67,9 @@ export function headline(input: HeadlineInput): string {
     const place = stance === null ? [] : [where(stance, say)];
     const margin = leastMargin(input);
     const using = items.length === 0 ? [] : [`with ${items.join(", ")}`];
-    parts.push([`${OPENING[verdict]}${place.length > 0 ? ` ${place[0]}` : ""}`, margin, ...using].filter(Boolean).join("; "));
+    parts.push(
+      [`${OPENING[verdict]}${place.length > 0 ? ` ${place[0]}` : ""}`, margin, ...using].filter(Boolean).join("; "),
+    );
   } else {
     const [first, ...more] = reasons(input);
     const rest = more.length > 0 ? ` (and ${more.length} more)` : "";

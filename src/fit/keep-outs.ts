@@ -61,7 +61,11 @@ export function rigKeepOuts(rig: CompletedRig, pick: Pick = nominal): readonly R
     .filter((door) => door.given)
     .map((door) => {
       const from = pick(door.fromRear);
-      return outside({ id: door.id, wall: door.wall, from, to: from + pick(door.width), depth: DOOR_DEPTH }, length, width);
+      return outside(
+        { id: door.id, wall: door.wall, from, to: from + pick(door.width), depth: DOOR_DEPTH },
+        length,
+        width,
+      );
     });
   const hot = rig.hotOutlets.map((outlet) => {
     const at = pick(outlet.fromRear);

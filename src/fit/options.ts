@@ -66,7 +66,9 @@ export const fitOptionsSchema = z
     devices: z
       .enum(["assumed", "given", "ignore"])
       .optional()
-      .meta({ description: "Whether hookup devices without a recorded body are solid at their usual size. Default assumed." }),
+      .meta({
+        description: "Whether hookup devices without a recorded body are solid at their usual size. Default assumed.",
+      }),
     workspace: z.union([z.boolean(), workspaceSchema]).optional().meta({
       description: "Working space before a pedestal (0.75 m) and along the service side (0.6 m); false ignores it.",
     }),
@@ -76,12 +78,17 @@ export const fitOptionsSchema = z
       .max(61)
       .optional()
       .meta({ description: "Degrees tried; positive turns the nose to the pad's left. Default [0]." }),
-    facings: z.array(z.enum(["out", "in"])).min(1).max(2).optional(),
+    facings: z
+      .array(z.enum(["out", "in"]))
+      .min(1)
+      .max(2)
+      .optional(),
     comfort: length(zeroLength)
       .optional()
       .meta({ description: "Margin beyond which more is no better. Default 0.5 m; assumed." }),
     parking: parkingSchema.optional().meta({
-      description: "Scatter of a driver that a yes must survive. Default 0.3 m along, 0.15 m across, 1 degree; assumed.",
+      description:
+        "Scatter of a driver that a yes must survive. Default 0.3 m along, 0.15 m across, 1 degree; assumed.",
     }),
     awning: z.enum(["required", "wanted", "in"]).optional().meta({ description: "Default wanted." }),
     closeSlides: z.array(z.string().max(100)).max(12).optional().meta({ description: "Slides kept closed, by id." }),

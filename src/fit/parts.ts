@@ -114,7 +114,12 @@ function statedWidth(site: CompletedSite, pick: Pick): HalfPlane[] {
 }
 
 /** Body, wheels, open slides and open awnings with the edges that each keeps. */
-export function rigParts(rig: CompletedRig, site: CompletedSite, options: PartOptions, pick: Pick = nominal): RigPart[] {
+export function rigParts(
+  rig: CompletedRig,
+  site: CompletedSite,
+  options: PartOptions,
+  pick: Pick = nominal,
+): RigPart[] {
   const length = pick(rig.length);
   const half = pick(rig.width) / 2;
   const edges = padEdges(rig, site, pick);
@@ -154,7 +159,12 @@ const PERSON_HEIGHT = 2;
  * Strips of working space along every wall that has connections, outward from the wall and from its open slides. They
  * keep clear of solids as a part does; they keep no edge.
  */
-export function serviceStrips(rig: CompletedRig, depth: number, closedSlides: readonly string[], pick: Pick = nominal): RigPart[] {
+export function serviceStrips(
+  rig: CompletedRig,
+  depth: number,
+  closedSlides: readonly string[],
+  pick: Pick = nominal,
+): RigPart[] {
   const length = pick(rig.length);
   const width = pick(rig.width);
   const walls = [...new Set(rig.connections.map((connection) => connection.wall))];
@@ -165,7 +175,12 @@ export function serviceStrips(rig: CompletedRig, depth: number, closedSlides: re
     const strip: RigPart = { id: `working space ${wall}`, kind: "body", ...boxOnWall(span, length, width), limits: [] };
     const slides = rig.slideouts.filter((slide) => slide.wall === wall && !closedSlides.includes(slide.id));
     const beside = slides.map((slide): RigPart => {
-      const reach = { ...span, start: pick(slide.fromRear), length: pick(slide.length), depth: pick(slide.depth) + depth };
+      const reach = {
+        ...span,
+        start: pick(slide.fromRear),
+        length: pick(slide.length),
+        depth: pick(slide.depth) + depth,
+      };
       return { id: `working space ${slide.id}`, kind: "body", ...boxOnWall(reach, length, width), limits: [] };
     });
     return [strip, ...beside];

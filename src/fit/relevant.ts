@@ -30,7 +30,11 @@ function rectangle(alongs: readonly [number, number], lefts: readonly [number, n
 function padRegion(site: CompletedSite, reach: number): PadPoint[] | null {
   const { length, width, overhangRear } = site.pad;
   if (length === null || width === null) return null;
-  const behind = Math.max(0, ...(overhangRear === null ? [0] : ends(overhangRear)), ...(site.stop?.clearBehind ? ends(site.stop.clearBehind) : [0]));
+  const behind = Math.max(
+    0,
+    ...(overhangRear === null ? [0] : ends(overhangRear)),
+    ...(site.stop?.clearBehind ? ends(site.stop.clearBehind) : [0]),
+  );
   const half = ends(width)[1] / 2 + reach;
   return rectangle([-behind - reach, ends(length)[1] + reach], [-half, half]);
 }
@@ -48,7 +52,9 @@ export function reachableBarriers(site: CompletedSite, all: readonly SiteObstacl
   const pad = padRegion(site, ZONE_REACH);
   // Without a pad no stance is claimed, and what no stance reaches is found without barriers.
   if (pad === null) return [];
-  const targets = site.hookups.flatMap(({ along, left }) => (along === null || left === null ? [] : rectangle(ends(along), ends(left))));
+  const targets = site.hookups.flatMap(({ along, left }) =>
+    along === null || left === null ? [] : rectangle(ends(along), ends(left)),
+  );
   let hull = convexHull([...pad, ...targets]);
   let left = [...all];
   const kept: SiteObstacle[] = [];
@@ -72,7 +78,12 @@ function protrusion(rig: CompletedRig, options: FitOptions): number {
 }
 
 /** Solids that some part of the rig can meet on this pad; all of them when the pad's size is not known. */
-export function reachableSolids(rig: CompletedRig, site: CompletedSite, options: FitOptions, all: readonly SiteObstacle[]): readonly SiteObstacle[] {
+export function reachableSolids(
+  rig: CompletedRig,
+  site: CompletedSite,
+  options: FitOptions,
+  all: readonly SiteObstacle[],
+): readonly SiteObstacle[] {
   const region = padRegion(site, protrusion(rig, options));
   if (region === null) return all;
   const hull = convexHull(region);

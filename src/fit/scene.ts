@@ -10,7 +10,11 @@ import type { PadPoint, RigPoint, Stance } from "./stance/problem.ts";
 /** Length of the nose mark as a share of the body's width. */
 const NOSE_SHARE = 1 / 4;
 
-function onWall(rig: CompletedRig, wall: RigWall, fromRear: number): { readonly at: RigPoint; readonly outward: RigPoint } {
+function onWall(
+  rig: CompletedRig,
+  wall: RigWall,
+  fromRear: number,
+): { readonly at: RigPoint; readonly outward: RigPoint } {
   const half = rig.width.value / 2;
   const length = rig.length.value;
   switch (wall) {
@@ -51,7 +55,12 @@ function noseMark(rig: CompletedRig, stance: Stance): readonly PadPoint[] {
   ].map((point) => rigToPad(stance, length, point));
 }
 
-function rigScene(rig: CompletedRig, stance: Stance, openAwnings: readonly string[], closedSlides: readonly string[]): NonNullable<Scene["rig"]> {
+function rigScene(
+  rig: CompletedRig,
+  stance: Stance,
+  openAwnings: readonly string[],
+  closedSlides: readonly string[],
+): NonNullable<Scene["rig"]> {
   const length = rig.length.value;
   const width = rig.width.value;
   return {

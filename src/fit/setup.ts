@@ -6,8 +6,8 @@ import { rigKeepOuts } from "./keep-outs.ts";
 import { type LineChoice, nominal, type Pick } from "./lines/choice.ts";
 import { type GroundAtFacing, lineTask, type Manner } from "./lines/task.ts";
 import type { FitOptions } from "./options.ts";
-import { reachableBarriers, reachableSolids } from "./relevant.ts";
 import { type PartOptions, rigParts, serviceStrips } from "./parts.ts";
+import { reachableBarriers, reachableSolids } from "./relevant.ts";
 import type { Facing, LineBarrier, Obstacle, StanceProblem } from "./stance/problem.ts";
 
 /**
@@ -38,7 +38,14 @@ export function recordedThings(rig: CompletedRig, site: CompletedSite, options: 
   const low = site.obstacles.filter((obstacle) => obstacle.bars !== "rig" && obstacle.from < BARRIER_HEIGHT);
   const { clearance } = options;
   return {
-    recorded: reachableSolids(rig, site, options, solid).map(({ id, what, outline, from, to }) => ({ id, what, outline, from, to, clearance })),
+    recorded: reachableSolids(rig, site, options, solid).map(({ id, what, outline, from, to }) => ({
+      id,
+      what,
+      outline,
+      from,
+      to,
+      clearance,
+    })),
     barriers: reachableBarriers(site, low).map(({ id, what, outline }) => ({ id, what, outline })),
   };
 }
@@ -53,7 +60,8 @@ function solids(setup: Setup, pick: Pick): Obstacle[] {
     outline: device.outline,
     from: 0,
     to: device.height,
-    clearance: setup.workspace && device.service === "power" ? Math.max(clearance, options.workspace.pedestal) : clearance,
+    clearance:
+      setup.workspace && device.service === "power" ? Math.max(clearance, options.workspace.pedestal) : clearance,
   }));
   return [...setup.recorded, ...stands];
 }

@@ -1,8 +1,9 @@
 /** What to measure first, and by how much it would decide. */
+
+import type { Estimate } from "../units/estimate.ts";
 import type { Unknown } from "./answer.ts";
 import type { Arrangement } from "./arrange.ts";
 import type { LineReport } from "./lines/report.ts";
-import type { Estimate } from "../units/estimate.ts";
 import type { Sensitivity } from "./uncertainty/certainty.ts";
 
 /** An effect below this share of all effects decides nothing worth a walk with the tape. */
@@ -37,7 +38,12 @@ function missing(arrangement: Arrangement): Unknown[] {
   for (const entry of arrangement.services) {
     const gap = entry.missing;
     if (gap?.kind !== "unknown" || entry.need === "ignored") continue;
-    found.push({ path: gap.path ?? `/site/properties/services/${entry.service}`, measure: gap.measure ?? gap.why, decides: [entry.service], weight: null });
+    found.push({
+      path: gap.path ?? `/site/properties/services/${entry.service}`,
+      measure: gap.measure ?? gap.why,
+      decides: [entry.service],
+      weight: null,
+    });
   }
   return found;
 }
@@ -48,8 +54,16 @@ function drainGaps(arrangement: Arrangement): Unknown[] {
   const { choice } = candidate;
   const { pad } = arrangement.setup.site;
   const gaps: [boolean, string, string][] = [
-    [choice.inletHeight === null, `/rig${choice.connection.path}/height`, "Measure the height of the rig's drain outlet above the ground"],
-    [choice.hookupHeight === null, `${choice.hookup.path}/height`, "Measure the height of the riser's rim above the ground"],
+    [
+      choice.inletHeight === null,
+      `/rig${choice.connection.path}/height`,
+      "Measure the height of the rig's drain outlet above the ground",
+    ],
+    [
+      choice.hookupHeight === null,
+      `${choice.hookup.path}/height`,
+      "Measure the height of the riser's rim above the ground",
+    ],
     [pad.grade === null, "/site/properties/pad/grade", "Measure the pad's slope along it"],
     [pad.crossfall === null, "/site/properties/pad/crossfall", "Measure the pad's slope across it"],
   ];
@@ -62,7 +76,12 @@ function padGaps(arrangement: Arrangement): Unknown[] {
   const { pad } = arrangement.setup.site;
   return (["length", "width"] as const)
     .filter((side) => pad[side] === null)
-    .map((side) => ({ path: `/site/properties/pad/${side}`, measure: `Measure the pad's ${side}`, decides: ["fit.stand"], weight: null }));
+    .map((side) => ({
+      path: `/site/properties/pad/${side}`,
+      measure: `Measure the pad's ${side}`,
+      decides: ["fit.stand"],
+      weight: null,
+    }));
 }
 
 function weighed(arrangement: Arrangement, report: LineReport): Unknown[] {
@@ -75,7 +94,9 @@ function weighed(arrangement: Arrangement, report: LineReport): Unknown[] {
   const effects = certainty.effects.filter((one) => Number.isFinite(one.effect));
   const squares = effects.reduce((sum, one) => sum + one.effect ** 2, 0);
   if (squares === 0) return [];
-  const open = lines.filter((line) => line.verdict === "unknown" || line.verdict === "tight").map((line) => line.service);
+  const open = lines
+    .filter((line) => line.verdict === "unknown" || line.verdict === "tight")
+    .map((line) => line.service);
   const share = (one: Sensitivity) => one.effect ** 2 / squares;
   return effects
     .filter((one) => share(one) >= LEAST_SHARE)
@@ -89,7 +110,12 @@ function weighed(arrangement: Arrangement, report: LineReport): Unknown[] {
 
 /** Gaps that bar an answer first, then uncertain values by their share of the decision. */
 export function unknownsOf(arrangement: Arrangement, report: LineReport): Unknown[] {
-  const all = [...padGaps(arrangement), ...missing(arrangement), ...drainGaps(arrangement), ...weighed(arrangement, report)];
+  const all = [
+    ...padGaps(arrangement),
+    ...missing(arrangement),
+    ...drainGaps(arrangement),
+    ...weighed(arrangement, report),
+  ];
   const seen = new Set<string>();
   return all.filter((one) => {
     if (seen.has(one.path)) return false;

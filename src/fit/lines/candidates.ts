@@ -29,7 +29,12 @@ export interface ServiceCandidates {
   readonly need: Need;
   readonly candidates: readonly Candidate[];
   /** Why there is none, or why nobody can tell; null when there are candidates. */
-  readonly missing: { readonly kind: "absent" | "unknown" | "not needed" | "refused"; readonly why: string; readonly measure?: string; readonly path?: string } | null;
+  readonly missing: {
+    readonly kind: "absent" | "unknown" | "not needed" | "refused";
+    readonly why: string;
+    readonly measure?: string;
+    readonly path?: string;
+  } | null;
   readonly power: PowerSolution | null;
 }
 
@@ -126,7 +131,11 @@ interface Join {
   readonly options: FitOptions;
 }
 
-function choiceOf({ service, need, connection, hookup, options }: Join, own: Estimate | null, added: number): LineChoice {
+function choiceOf(
+  { service, need, connection, hookup, options }: Join,
+  own: Estimate | null,
+  added: number,
+): LineChoice {
   const drain = service === "sewer";
   return {
     service,
@@ -144,7 +153,13 @@ function choiceOf({ service, need, connection, hookup, options }: Join, own: Est
   };
 }
 
-function hoseCandidates(service: Service, need: Need, rig: CompletedRig, site: CompletedSite, options: FitOptions): Candidate[] {
+function hoseCandidates(
+  service: Service,
+  need: Need,
+  rig: CompletedRig,
+  site: CompletedSite,
+  options: FitOptions,
+): Candidate[] {
   const connections = rig.connections.filter((connection) => connection.service === service);
   const hookups = hookupsFor(service, site).filter((hookup) => hookup.along !== null && hookup.left !== null);
   const found = connections.flatMap((connection) =>
@@ -212,7 +227,13 @@ function ownsExtension(candidate: PowerCandidate): boolean {
 /** Longest extension to ask the kit for, metres: longer than any that is sold. */
 const ANY_EXTENSION = 0.01;
 
-function powerCandidates(need: Need, connection: CompletedConnection, rig: CompletedRig, site: CompletedSite, options: FitOptions): { list: Candidate[]; solution: PowerSolution } {
+function powerCandidates(
+  need: Need,
+  connection: CompletedConnection,
+  rig: CompletedRig,
+  site: CompletedSite,
+  options: FitOptions,
+): { list: Candidate[]; solution: PowerSolution } {
   const solution = powerSolution(connection, rig, site, options);
   const hasExtension = rig.kit.some((item) => item.item === "extension");
   const longer = hasExtension ? powerSolution(connection, rig, site, options, ANY_EXTENSION).candidates : [];
@@ -243,40 +264,88 @@ function whyMissing(service: Service, rig: CompletedRig, site: CompletedSite, po
   const said = site.services[service];
   if (hookups.length === 0 && said === "no") return { kind: "absent", why: `The site has no ${service}.` };
   if (hookups.length === 0 && said === "unknown") {
-    return { kind: "unknown", why: `The record does not say whether the site has ${service}.`, measure: `Ask whether the site has ${service}`, path: `/site/properties/services/${service}` };
+    return {
+      kind: "unknown",
+      why: `The record does not say whether the site has ${service}.`,
+      measure: `Ask whether the site has ${service}`,
+      path: `/site/properties/services/${service}`,
+    };
   }
   if (hookups.length === 0) {
-    return { kind: "unknown", why: `The site has ${service}, but its place is not on record.`, measure: `Measure where the ${service} hookup stands`, path: "/site/properties/hookups" };
+    return {
+      kind: "unknown",
+      why: `The site has ${service}, but its place is not on record.`,
+      measure: `Measure where the ${service} hookup stands`,
+      path: "/site/properties/hookups",
+    };
   }
   if (service === "power" && power !== null && power.best === null) {
     const first = power.candidates[0];
     if (first === undefined) {
-      return { kind: "unknown", why: "The record names no receptacle.", measure: "Look which receptacles the pedestal has", path: `${hookups[0]!.path}/receptacles` };
+      return {
+        kind: "unknown",
+        why: "The record names no receptacle.",
+        measure: "Look which receptacles the pedestal has",
+        path: `${hookups[0]!.path}/receptacles`,
+      };
     }
     return first.mating === "unknown"
-      ? { kind: "unknown", why: first.why, measure: first.unknowns[0]?.measure ?? "Look at the receptacle", path: first.unknowns[0]?.path ?? hookups[0]!.path }
+      ? {
+          kind: "unknown",
+          why: first.why,
+          measure: first.unknowns[0]?.measure ?? "Look at the receptacle",
+          path: first.unknowns[0]?.path ?? hookups[0]!.path,
+        }
       : { kind: "refused", why: first.why };
   }
   if (hookups.every((hookup) => hookup.along === null || hookup.left === null)) {
-    return { kind: "unknown", why: `Nobody has recorded where the ${service} hookup stands.`, measure: `Measure where the ${service} hookup stands: from the pad's rear edge and sideways from its middle`, path: `${hookups[0]!.path}/at` };
+    return {
+      kind: "unknown",
+      why: `Nobody has recorded where the ${service} hookup stands.`,
+      measure: `Measure where the ${service} hookup stands: from the pad's rear edge and sideways from its middle`,
+      path: `${hookups[0]!.path}/at`,
+    };
   }
-  return { kind: "absent", why: service === "power" ? "The rig carries no cord." : `The rig carries no ${service === "sewer" ? "drain hose" : "hose or cable"} for this.` };
+  return {
+    kind: "absent",
+    why:
+      service === "power"
+        ? "The rig carries no cord."
+        : `The rig carries no ${service === "sewer" ? "drain hose" : "hose or cable"} for this.`,
+  };
 }
 
 /** Candidates of one service. */
-export function serviceCandidates(service: Service, rig: CompletedRig, site: CompletedSite, options: FitOptions): ServiceCandidates {
+export function serviceCandidates(
+  service: Service,
+  rig: CompletedRig,
+  site: CompletedSite,
+  options: FitOptions,
+): ServiceCandidates {
   const need = needOf(service, rig, site, options);
   if (need === "ignored") {
     return { service, need, candidates: [], missing: { kind: "not needed", why: "Not asked for." }, power: null };
   }
   if (service !== "power") {
     const candidates = hoseCandidates(service, need, rig, site, options);
-    return { service, need, candidates, missing: candidates.length > 0 ? null : whyMissing(service, rig, site, null), power: null };
+    return {
+      service,
+      need,
+      candidates,
+      missing: candidates.length > 0 ? null : whyMissing(service, rig, site, null),
+      power: null,
+    };
   }
   const connection = rig.connections.find((one) => one.service === "power");
   if (connection === undefined) {
     return { service, need, candidates: [], missing: whyMissing(service, rig, site, null), power: null };
   }
   const { list, solution } = powerCandidates(need, connection, rig, site, options);
-  return { service, need, candidates: list, missing: list.length > 0 ? null : whyMissing(service, rig, site, solution), power: solution };
+  return {
+    service,
+    need,
+    candidates: list,
+    missing: list.length > 0 ? null : whyMissing(service, rig, site, solution),
+    power: solution,
+  };
 }

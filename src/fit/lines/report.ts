@@ -37,7 +37,11 @@ function parker(arrangement: Arrangement, lines: readonly LineChoice[], manner: 
 
 type Manner = "laid" | "least";
 
-function certaintyOf(arrangement: Arrangement, lines: readonly LineChoice[], weigh: boolean): Record<Manner, Certainty> {
+function certaintyOf(
+  arrangement: Arrangement,
+  lines: readonly LineChoice[],
+  weigh: boolean,
+): Record<Manner, Certainty> {
   const judge = (manner: Manner, effects?: Certainty["effects"]) =>
     judgeCertainty({
       build: (pick) => stanceProblem(arrangement.setup, arrangement.facing, lines, manner, pick),
@@ -67,7 +71,15 @@ function marginSigma(arrangement: Arrangement, line: LineChoice, stance: StanceS
 
 /** Largest standard deviation among the values that place a line's two ends, metres. */
 function decidingSigma(line: LineChoice): number {
-  const estimates = [line.along, line.left, line.connection.fromRear, line.connection.left, line.own, line.inletHeight, line.hookupHeight];
+  const estimates = [
+    line.along,
+    line.left,
+    line.connection.fromRear,
+    line.connection.left,
+    line.own,
+    line.inletHeight,
+    line.hookupHeight,
+  ];
   return Math.max(0, ...estimates.map((one) => (one === null ? 0 : Math.hypot(one.sigma, one.sigmaShared))));
 }
 
@@ -147,7 +159,9 @@ function sentence(told: Told, say: Say): string {
         : `${numbers}; it would hang clear of the ground, do not rely on it (short by ${say.needed(-laid.margin)} when laid).`;
     default:
       return `${numbers}, but nobody can tell yet${told.doubt === null ? "" : `: measure ${told.doubt}`}${
-        facts.hasRanges ? ` (the margin lies between ${say.length(facts.marginLow, "down")} and ${say.length(facts.marginHigh, "down")})` : ""
+        facts.hasRanges
+          ? ` (the margin lies between ${say.length(facts.marginLow, "down")} and ${say.length(facts.marginHigh, "down")})`
+          : ""
       }.`;
   }
 }
@@ -181,7 +195,10 @@ interface Judged {
   readonly shown: StanceSolution;
   readonly laid: ReadonlyMap<Service, LineRoute>;
   readonly least: ReadonlyMap<Service, LineRoute>;
-  readonly certainty: ReadonlyMap<Service, { readonly laid: Certainty; readonly least: Certainty; readonly index: number }>;
+  readonly certainty: ReadonlyMap<
+    Service,
+    { readonly laid: Certainty; readonly least: Certainty; readonly index: number }
+  >;
   readonly say: Say;
   readonly full: boolean;
 }
@@ -215,7 +232,12 @@ function barredLine(judged: Judged, candidate: Candidate): AnswerLine {
   const line = candidate.choice;
   const entry = judged.arrangement.services.find((one) => one.service === line.service)!;
   const why = `${NAMES[line.service]}: no permitted way along the ground from the rig to the hookup.`;
-  return { ...unjudged(entry, "short", why), connection: line.connection.id, hookup: line.hookup.id, side: line.connection.wall };
+  return {
+    ...unjudged(entry, "short", why),
+    connection: line.connection.id,
+    hookup: line.hookup.id,
+    side: line.connection.wall,
+  };
 }
 
 function judgedLine(judged: Judged, candidate: Candidate): AnswerLine {
@@ -262,9 +284,20 @@ function withoutPad(arrangement: Arrangement, entry: ServiceCandidates, say: Say
   if (candidate === undefined) return missingLine(entry);
   const outcome = bestOver(arrangement.setup, arrangement.facing, [candidate.choice], "least");
   if (isSolved(outcome) && outcome.worst < 0) {
-    return { ...unjudged(entry, "short", `${NAMES[entry.service]}: short by ${say.needed(-outcome.worst)} wherever the rig stands.`), margin: outcome.worst };
+    return {
+      ...unjudged(
+        entry,
+        "short",
+        `${NAMES[entry.service]}: short by ${say.needed(-outcome.worst)} wherever the rig stands.`,
+      ),
+      margin: outcome.worst,
+    };
   }
-  return unjudged(entry, "unknown", `${NAMES[entry.service]}: the pad's length and width are not on record, so no stance is claimed.`);
+  return unjudged(
+    entry,
+    "unknown",
+    `${NAMES[entry.service]}: the pad's length and width are not on record, so no stance is claimed.`,
+  );
 }
 
 function routesAt(arrangement: Arrangement, lines: readonly LineChoice[], shown: StanceSolution, manner: Manner) {
@@ -282,13 +315,19 @@ interface Certainties {
  * Required lines are judged parked for them alone, so that a wanted line never makes them doubtful; wanted lines
  * beside the required ones; a line that is not served beside the others parked for it alone.
  */
-function certainties(arrangement: Arrangement, served: readonly LineChoice[], all: readonly LineChoice[], full: boolean): Certainties {
+function certainties(
+  arrangement: Arrangement,
+  served: readonly LineChoice[],
+  all: readonly LineChoice[],
+  full: boolean,
+): Certainties {
   const judge = (lines: readonly LineChoice[]) => certaintyOf(arrangement, lines, full);
   const required = served.filter((line) => line.need === "required");
   const ofRequired = required.length === 0 ? null : judge(required);
   const ofServed = required.length === served.length && ofRequired !== null ? ofRequired : judge(served);
   const entries = all.map((line) => {
-    if (ofRequired !== null && required.includes(line)) return [line.service, { ...ofRequired, index: required.indexOf(line) }] as const;
+    if (ofRequired !== null && required.includes(line))
+      return [line.service, { ...ofRequired, index: required.indexOf(line) }] as const;
     if (served.includes(line)) return [line.service, { ...ofServed, index: served.indexOf(line) }] as const;
     return [line.service, { ...judge([line]), index: 0 }] as const;
   });

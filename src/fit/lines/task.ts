@@ -1,6 +1,7 @@
 /** From a line choice to the solver's LineTask: heights, allowance and fall become a reach law. */
-import type { PadPoint, ReachLaw, LineTask } from "../stance/problem.ts";
+
 import { REQUIRED_SLOPE } from "../sewer/drain.ts";
+import type { LineTask, PadPoint, ReachLaw } from "../stance/problem.ts";
 import { type LineChoice, nominal, type Pick } from "./choice.ts";
 
 /**
@@ -61,9 +62,7 @@ function droppedLaw(choice: LineChoice, ground: GroundAtFacing, manner: Manner, 
 
 /** The law that a line obeys, see ReachLaw. Lengths in metres. */
 export function reachLaw(choice: LineChoice, ground: GroundAtFacing, manner: Manner, pick: Pick = nominal): ReachLaw {
-  return choice.service === "sewer"
-    ? sewerLaw(choice, ground, manner, pick)
-    : droppedLaw(choice, ground, manner, pick);
+  return choice.service === "sewer" ? sewerLaw(choice, ground, manner, pick) : droppedLaw(choice, ground, manner, pick);
 }
 
 /** The line as the solver sees it. */

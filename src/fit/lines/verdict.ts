@@ -34,7 +34,8 @@ export function lineVerdict(facts: LineFacts): LineVerdict {
   if (hopeless && (facts.leastProbability === null || facts.leastProbability <= HOPELESS)) return "short";
   if (facts.decidingSigma > TIGHT_SIGMA) return "unknown";
   // A range that reaches into another verdict at one of its ends decides nothing.
-  const rangeDecides = facts.hasRanges && (facts.leastLow < 0 !== facts.leastHigh < 0 || facts.marginLow < 0 !== facts.marginHigh < 0);
+  const rangeDecides =
+    facts.hasRanges && (facts.leastLow < 0 !== facts.leastHigh < 0 || facts.marginLow < 0 !== facts.marginHigh < 0);
   if (rangeDecides) return "unknown";
   return facts.leastHigh < 0 ? "unknown" : "tight";
 }

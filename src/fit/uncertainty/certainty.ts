@@ -69,7 +69,8 @@ function rangePoints(ranges: readonly Estimate[], effects: readonly Effect[]): F
   const lattice = latticePoints(INSIDE_POINTS, ranges.length);
   const inside = Array.from(
     { length: INSIDE_POINTS },
-    (_, row): Fractions => new Map(ranges.map((estimate, column) => [estimate, lattice[row * ranges.length + column]!])),
+    (_, row): Fractions =>
+      new Map(ranges.map((estimate, column) => [estimate, lattice[row * ranges.length + column]!])),
   );
   return [adverse, favourable, ...corners, ...inside];
 }
@@ -129,7 +130,12 @@ function drawShares(parameters: Parameters, fractions: Fractions, parkAnew: Park
  * How far the worst margin and every line's margin move when each error in turn stands at its far end, either way,
  * added as independent errors add; null when the rig can then no longer stand, so that lines alone do not decide.
  */
-function farthestMove(parameters: Parameters, fractions: Fractions, parkAnew: ParkAnew, nominal: Parking): number | null {
+function farthestMove(
+  parameters: Parameters,
+  fractions: Fractions,
+  parkAnew: ParkAnew,
+  nominal: Parking,
+): number | null {
   const base = pickAt(parameters, fractions, null);
   let squares = 0;
   for (const { estimate: target } of parameters.errors) {

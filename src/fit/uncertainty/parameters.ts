@@ -64,7 +64,11 @@ export function collectParameters(build: (pick: Pick) => unknown): Parameters {
 }
 
 /** Reads ranges at the given fractions (0 low, 1 high) and adds errors of the given standard normal draws. */
-export function pickAt(parameters: Parameters, fractions: ReadonlyMap<Estimate, number>, normals: ArrayLike<number> | null): Pick {
+export function pickAt(
+  parameters: Parameters,
+  fractions: ReadonlyMap<Estimate, number>,
+  normals: ArrayLike<number> | null,
+): Pick {
   const errors = new Map(parameters.errors.map((error) => [error.estimate, error]));
   return (estimate) => {
     const fraction = fractions.get(estimate);

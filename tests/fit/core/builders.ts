@@ -103,7 +103,12 @@ export function rig(spec: RigSpec, more: Partial<CompletedRig> = {}): CompletedR
   };
 }
 
-export function receptacle(id: string, type: string, amps: number, more: Partial<CompletedReceptacle> = {}): CompletedReceptacle {
+export function receptacle(
+  id: string,
+  type: string,
+  amps: number,
+  more: Partial<CompletedReceptacle> = {},
+): CompletedReceptacle {
   return {
     id,
     type,
@@ -150,7 +155,12 @@ export function hookup(spec: HookupSpec): CompletedHookup {
   };
 }
 
-export function obstacle(id: string, alongs: readonly [number, number], lefts: readonly [number, number], more: Partial<SiteObstacle> = {}): SiteObstacle {
+export function obstacle(
+  id: string,
+  alongs: readonly [number, number],
+  lefts: readonly [number, number],
+  more: Partial<SiteObstacle> = {},
+): SiteObstacle {
   return {
     id,
     what: "post",

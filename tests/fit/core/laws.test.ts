@@ -20,9 +20,12 @@ const lines = fc.record({
 
 const place = fc.record({ along: number(-1, 9), left: number(-7, 7), height: number(0.05, 1.2) });
 
-const posts = fc.array(fc.record({ along: number(-1, 13), left: number(-3, 3), size: number(0.1, 0.8), height: number(0.2, 4) }), {
-  maxLength: 4,
-});
+const posts = fc.array(
+  fc.record({ along: number(-1, 13), left: number(-3, 3), size: number(0.1, 0.8), height: number(0.2, 4) }),
+  {
+    maxLength: 4,
+  },
+);
 
 const receptacles = fc.constantFrom(
   [receptacle("a", "nema-tt-30", 30)],
@@ -32,10 +35,24 @@ const receptacles = fc.constantFrom(
   [receptacle("f", "iec-60309-2p-e-16", 16, { volts: 230 })],
 );
 
-const slides = fc.option(fc.record({ left: fc.boolean(), fromRear: number(0.5, 4), depth: number(0.3, 1) }), { nil: null });
+const slides = fc.option(fc.record({ left: fc.boolean(), fromRear: number(0.5, 4), depth: number(0.3, 1) }), {
+  nil: null,
+});
 
 const questions: fc.Arbitrary<FitInput> = fc
-  .record({ lines, power: place, water: place, sewer: place, posts, receptacles, slides, padLength: number(7, 15), padWidth: number(2.5, 6), grade: number(-0.03, 0.03), crossfall: number(-0.03, 0.03) })
+  .record({
+    lines,
+    power: place,
+    water: place,
+    sewer: place,
+    posts,
+    receptacles,
+    slides,
+    padLength: number(7, 15),
+    padWidth: number(2.5, 6),
+    grade: number(-0.03, 0.03),
+    crossfall: number(-0.03, 0.03),
+  })
   .map((spec): FitInput => {
     const coach = rig({
       connections: [
@@ -67,12 +84,22 @@ const questions: fc.Arbitrary<FitInput> = fc
       },
       {
         obstacles: spec.posts.map((post, index) =>
-          obstacle(`post ${index}`, [post.along, post.along + post.size], [post.left, post.left + post.size], { to: post.height }),
+          obstacle(`post ${index}`, [post.along, post.along + post.size], [post.left, post.left + post.size], {
+            to: post.height,
+          }),
         ),
       },
     );
-    const pad = { ...pitch.pad, grade: exact(spec.grade, "/properties/pad/grade"), crossfall: exact(spec.crossfall, "/properties/pad/crossfall") };
-    return { rig: slide ? { ...coach, slideouts: [slide] } : coach, site: { ...pitch, pad }, options: options({ needs: { water: "required" } }) };
+    const pad = {
+      ...pitch.pad,
+      grade: exact(spec.grade, "/properties/pad/grade"),
+      crossfall: exact(spec.crossfall, "/properties/pad/crossfall"),
+    };
+    return {
+      rig: slide ? { ...coach, slideouts: [slide] } : coach,
+      site: { ...pitch, pad },
+      options: options({ needs: { water: "required" } }),
+    };
   });
 
 const otherSide = { left: "right", right: "left", rear: "rear", front: "front" } as const;
@@ -154,7 +181,8 @@ describe("laws of a fit", () => {
       fc.property(fc.array(questions, { minLength: 2, maxLength: 4 }), (inputs) => {
         const coach = inputs[0]!.rig;
         const sites = inputs.map((input, index) => ({ ...input.site, id: `s${index}`, name: `S${index}` }));
-        const ranked = (list: CompletedSite[]) => rankSites(coach, list, inputs[0]!.options).map(({ fit }) => [fit.site.id, fit.verdict, fit.bestMargin]);
+        const ranked = (list: CompletedSite[]) =>
+          rankSites(coach, list, inputs[0]!.options).map(({ fit }) => [fit.site.id, fit.verdict, fit.bestMargin]);
         expect(ranked([...sites].reverse())).toEqual(ranked(sites));
       }),
       { numRuns: RUNS / 4 },
@@ -183,11 +211,15 @@ describe("laws of a fit", () => {
           const after = fitRig(applyFix(input, fix.change));
           expect(after.verdict).toBe(fix.verdictAfter);
           expect(verdictRank(after.verdict)).toBeGreaterThanOrEqual(verdictRank(before.verdict));
-          const unsafe = (fit: typeof before) => fit.checks.filter((check) => check.family === "must-not" && check.status === "fail").map((check) => check.id);
+          const unsafe = (fit: typeof before) =>
+            fit.checks
+              .filter((check) => check.family === "must-not" && check.status === "fail")
+              .map((check) => check.id);
           expect(unsafe(before)).toEqual(expect.arrayContaining(unsafe(after)));
           // What is carried never turns a refused receptacle into an offered one.
           if (before.power.mating === "refused") expect(after.power.mating).toBe("refused");
-          for (const link of after.power.chain) if (link.amps !== null) expect(link.amps).toBeGreaterThanOrEqual(after.power.amps!);
+          for (const link of after.power.chain)
+            if (link.amps !== null) expect(link.amps).toBeGreaterThanOrEqual(after.power.amps!);
         }
       }),
       { numRuns: RUNS },
