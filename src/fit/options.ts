@@ -63,12 +63,9 @@ export const fitOptionsSchema = z
     clearance: length(zeroLength)
       .optional()
       .meta({ description: "Kept round the rig against obstacles and devices. Default 0.1 m; assumed." }),
-    devices: z
-      .enum(["assumed", "given", "ignore"])
-      .optional()
-      .meta({
-        description: "Whether hookup devices without a recorded body are solid at their usual size. Default assumed.",
-      }),
+    devices: z.enum(["assumed", "given", "ignore"]).optional().meta({
+      description: "Whether hookup devices without a recorded body are solid at their usual size. Default assumed.",
+    }),
     workspace: z.union([z.boolean(), workspaceSchema]).optional().meta({
       description: "Working space before a pedestal (0.75 m) and along the service side (0.6 m); false ignores it.",
     }),
