@@ -157,7 +157,8 @@ function lineFor(random: Random, rig: Rig, pad: Pad, index: number, falls: boole
   const half = rig.width / 2;
   const wall = random.pick<Wall>(["left", "left", "left", "left", "right", "right", "rear", "front"]);
   const setback = random.chance(0.5) ? 0 : random.between(0.03, 0.6);
-  const position = random.between(0.03, 0.97);
+  // Now and then right at a corner of the body.
+  const position = random.chance(0.05) ? random.whole(0, 1) : random.between(0.03, 0.97);
   const inlet = {
     left: { fromRear: position * rig.length, left: half - setback },
     right: { fromRear: position * rig.length, left: setback - half },
