@@ -164,24 +164,24 @@ export function wrenRow(): Feature[] {
 
 /** Trees close to the pads and branches low over them. */
 export function siskinWood(): Feature[] {
-  const size = { length: 10.7, width: 3.4 };
+  const size = { length: 10.7, width: 3.9 };
   const lows = [2.6, 4.4, 3.2, 2.9, 5.0, 3.7, 4.1, 2.2];
   return places({ count: 8, from: 30, spacing: 12.4, exitLeft: -81.2, turn: -68 }).map((place, index) =>
     drawnSite(`siskin-${index + 1}`, `Siskin ${index + 1}`, place, size, { surface: "bark", grade: 0.009, crossfall: -0.006 }, {
       layout: "back-in",
       services: { power: "yes", water: "yes", sewer: "no", cable: "no", fill: "no" },
       hookups: [
-        power({ along: 1.8 + 0.4 * index, left: 2.7, height: 0.9 }, [receptacle("nema-tt-30"), receptacle("nema-5-20")]),
-        water({ along: 5.9, left: 2.5, height: 0.5 }, { pressure: 300000 }),
+        power({ along: 1.8 + 0.4 * index, left: 3.4, height: 0.9 }, [receptacle("nema-tt-30"), receptacle("nema-5-20")]),
+        water({ along: 5.9, left: 3.2, height: 0.5 }, { pressure: 300000 }),
       ],
       obstacles: [
-        tree(1.1, -2.35),
-        tree(7.4, index % 2 === 0 ? -2.5 : -3.6, 0.3),
-        tree(9.6, 2.4 + 0.15 * index, 0.22),
+        tree(1.1, -2.6),
+        tree(5.8, index % 2 === 0 ? -3.1 : -5.9, 0.3),
+        tree(9.6, 2.6 + 0.15 * index, 0.22),
         branch(4.2, -1.1, lows[index] ?? 4),
-        fireRing(5.1, -5.2),
+        fireRing(8.1, -5.2),
         table(2.8, -5.3),
-        sitePost(10.4, -2.1),
+        sitePost(10.4, -2.3),
       ],
       patio: "right",
       shade: "full",

@@ -17,7 +17,8 @@ function roads(): Feature[] {
       clearHeight: 4.3,
     }),
     road("road-wren", "Wren lane", 5, line([12, 0], [12, -40], [130, -40])),
-    road("road-siskin", "Siskin track", 4, line([12, -40], [12, -85], [140, -85], [215, -85]), { clearHeight: 3.5 }),
+    road("road-siskin", "Siskin track", 4, line([12, -40], [12, -85], [140, -85]), { clearHeight: 3.9 }),
+    road("road-grebe", "Grebe track", 4, line([140, -85], [215, -85]), { clearHeight: 3.5 }),
     road("road-shore", "Shore lane", 5, line([240, -112], [240, 108])),
     road("road-field", "Old Field track", 4, line([200, 0], [208, 140]), { accuracy: 0.3 }),
   ];
