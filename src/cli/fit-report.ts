@@ -28,10 +28,6 @@ export function fitReport(fit: Fit, options: ReportOptions): string[] {
     ...head(fit, options),
     ...section(style.bold("Stance"), stanceRows(fit, width)),
     ...section(style.bold("Lines"), lineRows(fit.lines, say, options)),
-    ...section(style.bold("Power"), powerRows(fit, { width, say, verbose })),
-    ...section(style.bold("Water and sewer"), waterAndSewerRows(fit, { width, say, verbose })),
-    ...section(style.bold("Level"), levelRows(fit, say, width)),
-    ...section(style.bold(verbose ? "Checks" : "Checks that are not a plain pass"), checkRows(fit, options)),
     ...section(
       style.bold("Kit"),
       fit.kit.flatMap(({ where, description, why, withoutIt }) =>
@@ -45,6 +41,10 @@ export function fitReport(fit: Fit, options: ReportOptions): string[] {
       ),
     ),
     ...section(style.bold("Measure first"), measureRows(fit, width)),
+    ...section(style.bold("Power"), powerRows(fit, { width, say, verbose })),
+    ...section(style.bold("Water and sewer"), waterAndSewerRows(fit, { width, say, verbose })),
+    ...section(style.bold("Level"), levelRows(fit, say, width)),
+    ...section(style.bold(verbose ? "Checks" : "Checks that are not a plain pass"), checkRows(fit, options)),
     ...section(
       style.bold("Remarks on the records"),
       fit.warnings.flatMap((one) => bullet(`${one.path}: ${one.text}`)),
@@ -118,7 +118,10 @@ function lineRows(lines: readonly AnswerLine[], say: Say, { width, verbose }: Re
     { title: "margin", align: "right" as const },
     { title: "verdict" },
   ];
-  const told = shown.filter((line) => verbose || line.verdict !== "reaches");
+  // That a wanted service is not there is said by the table; everything else that does not reach is explained.
+  const isPlain = ({ verdict, need }: AnswerLine) =>
+    verdict === "reaches" || (verdict === "absent" && need !== "required");
+  const told = shown.filter((line) => verbose || !isPlain(line));
   return [
     ...table(columns, rows, { width, indent: INDENT }),
     ...told.flatMap((line) => wrap(line.why, { width, first: `${INDENT}${line.service}: `, rest: INDENT.repeat(2) })),
