@@ -1,18 +1,26 @@
 /** The drawn field: the scene in its layers with its labels placed. */
 import type { Fit } from "../fit/answer.ts";
+import type { PadPoint } from "../fit/stance/problem.ts";
 import { drawObstacle, drawPad, drawPatio, drawStop } from "./ground.ts";
 import { drawHookups } from "./hookups.ts";
 import { LABEL_PADDING, type PlacedLabel, type Placement, placeLabels } from "./labels.ts";
 import type { UnitSystem } from "./lengths.ts";
 import { drawLines, reserveLines } from "./lines.ts";
 import { drawStanceMeasure, drawWindow, quieterSide } from "./measures.ts";
-import { chooseOrientation, isPlaced, makeProjection, type Projection } from "./projection.ts";
+import {
+  chooseOrientation,
+  type Extent,
+  isPlaced,
+  makeProjection,
+  type Orientation,
+  type Projection,
+} from "./projection.ts";
 import { drawRig } from "./rig.ts";
 import { drawInlets } from "./rig-parts.ts";
 import { LAYERS, newSheet, type Sheet } from "./sheet.ts";
 import { HAIRLINE, INK, PAPER, SOFT_INK, THIN } from "./style.ts";
 import type { Subject } from "./subject.ts";
-import { element, line } from "./svg.ts";
+import { element, line, numberText, polyline } from "./svg.ts";
 import { rowsHeight, textBlock } from "./text.ts";
 
 const HEIGHT_SHARE = 0.75;
@@ -111,6 +119,31 @@ function leaderInk(label: PlacedLabel): string {
 export interface PlanField {
   readonly sheet: Sheet;
   readonly placement: Placement;
+  readonly frame: PlanFrame;
+}
+
+/** Where the ground lies on the sheet. Plans in one frame lie over each other, whatever stands on the ground. */
+export interface PlanFrame {
+  readonly extent: Extent;
+  readonly orientation: Orientation;
+  /** Room round the extent, pixels. */
+  readonly padding: number;
+}
+
+/** What a plan may be told beyond the answer. */
+export interface FieldWish {
+  /** Frame of another plan. */
+  readonly frame?: PlanFrame;
+  /** Outline in the pad frame of a rig at another place, drawn dashed beneath this one. */
+  readonly ghost?: readonly PadPoint[];
+}
+
+const GHOST_DASH = "3 4";
+
+function drawGhost(sheet: Sheet, outline: readonly PadPoint[]): void {
+  const points = outline.filter(isPlaced).map((point) => sheet.projection.toPage(point));
+  const ink = { fill: "none", stroke: SOFT_INK, "stroke-width": 2 * THIN, "stroke-dasharray": GHOST_DASH };
+  sheet.layers.measures.push(element("g", { "data-part": "ghost" }, polyline([...points, points[0]!], ink)));
 }
 
 export interface Measures {
@@ -122,8 +155,14 @@ export interface Measures {
 }
 
 /** Draws the scene with more and more room round it and keeps the drawing whose labels stand best. */
-export function drawField(fit: Fit, subject: Subject, measures: Measures, top: number): PlanField | null {
-  const { extent } = subject;
+export function drawField(
+  fit: Fit,
+  subject: Subject,
+  measures: Measures,
+  top: number,
+  wish: FieldWish = {},
+): PlanField | null {
+  const extent = wish.frame?.extent ?? subject.extent;
   if (!extent) {
     return null;
   }
@@ -131,20 +170,22 @@ export function drawField(fit: Fit, subject: Subject, measures: Measures, top: n
   const maxHeight = width * (measures.narrow ? NARROW_HEIGHT_SHARE : HEIGHT_SHARE);
   let best: PlanField | null = null;
   let least = Number.POSITIVE_INFINITY;
-  for (const padding of measures.narrow ? NARROW_PADDINGS : PADDINGS) {
+  const paddings = wish.frame ? [wish.frame.padding] : measures.narrow ? NARROW_PADDINGS : PADDINGS;
+  for (const padding of paddings) {
     const around = { across: padding, down: padding };
     const room = { width: width - 2 * around.across, height: maxHeight - 2 * around.down };
-    const orientation = chooseOrientation(extent, room);
+    const orientation = wish.frame?.orientation ?? chooseOrientation(extent, room);
     const place = { x: measures.margin, y: top, width, maxHeight, padding: around };
     const projection: Projection = makeProjection({ extent, orientation, ...place });
     const sheet = newSheet(projection, measures.units, measures.fontSize, measures.narrow);
     drawScene(fit, subject, sheet);
+    if (wish.ghost !== undefined && wish.ghost.length > 2) drawGhost(sheet, wish.ghost);
     const { solids, wires, body } = sheet;
     const placement = placeLabels(sheet.labels, { frame: projection.frame, solids, wires, body });
     const cost = placement.cost + padding * (measures.narrow ? NARROW_COST_OF_PADDING : COST_OF_PADDING);
     if (cost < least) {
       least = cost;
-      best = { sheet, placement };
+      best = { sheet, placement, frame: { extent, orientation, padding } };
     }
   }
   return best;
@@ -152,10 +193,17 @@ export function drawField(fit: Fit, subject: Subject, measures: Measures, top: n
 
 export function fieldInk(field: PlanField): string {
   const { sheet, placement } = field;
-  const { frame } = sheet.projection;
+  const { frame, orientation, scale } = sheet.projection;
+  const origin = sheet.projection.toPage({ along: 0, left: 0 });
   return element(
     "g",
-    { "data-part": "plan", "data-orientation": sheet.projection.orientation },
+    {
+      "data-part": "plan",
+      "data-orientation": orientation,
+      // Pixels per metre and the page's place of the pad's origin, for whoever points at the plan.
+      "data-scale": String(scale),
+      "data-origin": `${numberText(origin.x)} ${numberText(origin.y)}`,
+    },
     element("rect", { ...frame, fill: PAPER, stroke: SOFT_INK, "stroke-width": HAIRLINE }),
     ...LAYERS.filter((layer) => layer !== "marks").flatMap((layer) => sheet.layers[layer]),
     ...placement.placed.map(leaderInk),

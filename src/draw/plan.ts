@@ -2,8 +2,9 @@
  * The plan of one fit: a sheet to scale, seen from above, that a host prints. A string of SVG from the answer alone.
  */
 import type { Fit } from "../fit/answer.ts";
+import type { PadPoint } from "../fit/stance/problem.ts";
 import { planDescription, planTitle, stanceLine } from "./describe.ts";
-import { drawField, fieldInk, type Measures } from "./field.ts";
+import { drawField, fieldInk, type Measures, type PlanFrame } from "./field.ts";
 import { drawHeader } from "./header.ts";
 import { drawLegend } from "./legend.ts";
 import type { UnitSystem } from "./lengths.ts";
@@ -22,6 +23,10 @@ export interface PlanOptions {
   readonly units?: UnitSystem;
   /** False leaves out the head (site, rig, verdict, headline) for a page that shows them itself. Default true. */
   readonly title?: boolean;
+  /** Draws the ground where another plan of this width has it; see `planFrame`. */
+  readonly frame?: PlanFrame;
+  /** Outline, in the pad frame, of the rig at another place: drawn dashed. */
+  readonly ghost?: readonly PadPoint[];
 }
 
 const DEFAULT_WIDTH = 900;
@@ -104,6 +109,40 @@ function paragraphs(
   return { ink: ink === "" ? "" : element("g", { "data-part": part }, ink), height: y - top };
 }
 
+function measuresOf(fit: Fit, options: PlanOptions): Measures {
+  const asked = options.widthPx ?? DEFAULT_WIDTH;
+  const width = Number.isFinite(asked)
+    ? Math.min(Math.max(Math.round(asked), LEAST_WIDTH), LARGEST_WIDTH)
+    : DEFAULT_WIDTH;
+  const narrow = width < NARROW_BELOW;
+  return {
+    width,
+    narrow,
+    margin: narrow ? NARROW_MARGIN : MARGIN,
+    fontSize: narrow ? NARROW_FONT_SIZE : FONT_SIZE,
+    units: options.units ?? fit.units,
+  };
+}
+
+/** The frame of a plan, with this much ground added round what it shows, metres; null when there is nothing to draw. */
+export function planFrame(fit: Fit, options: PlanOptions = {}, room = 0): PlanFrame | null {
+  const field = drawField(fit, subjectOf(fit), measuresOf(fit, options), 0);
+  if (field === null) return null;
+  const { extent, orientation, padding } = field.frame;
+  return {
+    extent: {
+      alongMin: extent.alongMin - room,
+      alongMax: extent.alongMax + room,
+      leftMin: extent.leftMin - room,
+      leftMax: extent.leftMax + room,
+    },
+    orientation,
+    padding,
+  };
+}
+
+export type { PlanFrame };
+
 /**
  * The plan of a fit as one SVG element with a viewBox in pixels.
  *
@@ -111,18 +150,8 @@ function paragraphs(
  * again by a shape, a dash or a letter. All text of the answer is escaped. Deterministic.
  */
 export function drawPlan(fit: Fit, options: PlanOptions = {}): string {
-  const asked = options.widthPx ?? DEFAULT_WIDTH;
-  const width = Number.isFinite(asked)
-    ? Math.min(Math.max(Math.round(asked), LEAST_WIDTH), LARGEST_WIDTH)
-    : DEFAULT_WIDTH;
-  const narrow = width < NARROW_BELOW;
-  const measures: Measures = {
-    width,
-    narrow,
-    margin: narrow ? NARROW_MARGIN : MARGIN,
-    fontSize: narrow ? NARROW_FONT_SIZE : FONT_SIZE,
-    units: options.units ?? fit.units,
-  };
+  const measures = measuresOf(fit, options);
+  const { width } = measures;
   const area = { x: measures.margin, width: width - 2 * measures.margin };
   const parts: string[] = [];
   let y = measures.margin;
@@ -132,7 +161,7 @@ export function drawPlan(fit: Fit, options: PlanOptions = {}): string {
     y += header.height + GAP;
   }
   const subject = subjectOf(fit);
-  const field = drawField(fit, subject, measures, y);
+  const field = drawField(fit, subject, measures, y, options);
   const notes: string[] = [];
   if (field) {
     parts.push(fieldInk(field));

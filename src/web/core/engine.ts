@@ -1,0 +1,173 @@
+/**
+ * The core as the page uses it: one campground opened, its sites completed once, many questions about it. No message,
+ * no worker: a plain object, so that tests run it as it is.
+ */
+import { drawPlan, planFrame } from "../../draw/plan.ts";
+import type { Fit } from "../../fit/answer.ts";
+import { applyFix, type FitInput, fitRig } from "../../fit/fit.ts";
+import { completeOptions, type FitOptions, fitOptionsSchema } from "../../fit/options.ts";
+import { type StanceTrial, stanceTrial } from "../../fit/try-stance.ts";
+import { type CampgroundReading, readCampground } from "../../records/geojson.ts";
+import { completeRig } from "../../rig/complete.ts";
+import type { CompletedRig } from "../../rig/completed.ts";
+import { parseRig } from "../../rig/parse.ts";
+import { type Around, compileAround, completeSite } from "../../site/complete.ts";
+import type { CompletedSite } from "../../site/completed.ts";
+import { type CampgroundFeature, featureId } from "../../site/feature.ts";
+import { mapThings, siteCard } from "./cards.ts";
+import type {
+  Asked,
+  FitAnswer,
+  FitAsked,
+  OpenedCampground,
+  RigCheck,
+  SiteRow,
+  TriedAnswer,
+  TryAsked,
+} from "./protocol.ts";
+import { questionsOf } from "./questions.ts";
+import { rowOf } from "./reason.ts";
+
+interface Opened {
+  readonly reading: CampgroundReading;
+  readonly features: ReadonlyMap<string, CampgroundFeature>;
+  readonly around: Around;
+  readonly completed: Map<string, CompletedSite>;
+}
+
+interface Answered {
+  readonly ticket: number;
+  readonly input: FitInput;
+  readonly fit: Fit;
+  trial: StanceTrial | null;
+}
+
+/** A question that cannot be answered; its message is for the reader. */
+export class Unanswerable extends Error {}
+
+const isSite = (feature: CampgroundFeature): boolean => feature.properties["kind"] === "site";
+
+export class Engine {
+  private opened: Opened | null = null;
+  private answered: Answered | null = null;
+  private tickets = 0;
+  private rig: { readonly key: string; readonly completed: CompletedRig } | null = null;
+
+  open(text: string): OpenedCampground {
+    const reading = readCampground(text);
+    const { campground } = reading;
+    if (campground === null) {
+      const [first] = reading.report.refused;
+      throw new Unanswerable(
+        first === undefined ? "This is no campground." : `${first.message} Wanted: ${first.expected}.`,
+      );
+    }
+    const sites = reading.features.filter(isSite);
+    const features = new Map(sites.map((feature, index) => [featureId(feature) ?? `site-${index + 1}`, feature]));
+    this.opened = {
+      reading,
+      features,
+      around: compileAround(reading.features, reading.campground?.patterns),
+      completed: new Map(),
+    };
+    this.answered = null;
+    this.rig = null;
+    const note = (campground as Record<string, unknown>)["note"];
+    return {
+      id: campground.id,
+      name: campground.name ?? campground.id,
+      note: typeof note === "string" ? note : null,
+      drivesOn: campground.drivesOn ?? null,
+      electricalSystem: campground.electricalSystem ?? null,
+      licence: campground.licence ?? null,
+      sources: (campground.sources ?? []).map((source) =>
+        typeof source === "string" ? source : JSON.stringify(source),
+      ),
+      sites: [...features].map(([id, feature]) => siteCard(id, feature, this.site(id))),
+      things: mapThings(reading.features.filter((feature) => !isSite(feature))),
+      refused: reading.report.refused.map(({ id, message, expected }) => ({ id, message, expected })),
+    };
+  }
+
+  checkRig(rig: unknown, units: "us" | "metric"): RigCheck {
+    const read = parseRig(rig);
+    if (!read.ok) return read;
+    return {
+      ok: true,
+      warnings: read.warnings,
+      completed: completeRig(read.rig, { ...this.place(), units, warnings: read.warnings }),
+    };
+  }
+
+  row(asked: Asked, id: string): SiteRow {
+    const options: FitOptions = { ...this.optionsOf(asked), detail: "summary" };
+    return rowOf(fitRig({ rig: this.rigOf(asked), site: this.site(id), options }));
+  }
+
+  /** The quick answer or the full one, with its plan. */
+  fit(asked: FitAsked, detail: "summary" | "full"): FitAnswer {
+    const options: FitOptions = { ...this.optionsOf(asked), detail };
+    const question: FitInput = { rig: this.rigOf(asked), site: this.site(asked.site), options };
+    const input = asked.changes.reduce(applyFix, question);
+    const fit = fitRig(input);
+    this.tickets += 1;
+    this.answered = { ticket: this.tickets, input, fit, trial: null };
+    const questions = questionsOf(fit, input.site, input.rig);
+    return { fit, plan: planOf(fit, fit, asked.planWidth), questions, ticket: this.tickets };
+  }
+
+  /** Null when another answer was given since, or when there is no stance. */
+  try(asked: TryAsked): TriedAnswer | null {
+    const { answered } = this;
+    if (answered === null || answered.ticket !== asked.ticket) return null;
+    answered.trial ??= stanceTrial(answered.input, answered.fit);
+    const tried = answered.trial.at(asked);
+    if (tried === null) return null;
+    const { stance, lines, contacts, drawn } = tried;
+    return { stance, lines, contacts, plan: planOf(drawn, answered.fit, asked.planWidth) };
+  }
+
+  private place() {
+    const campground = this.opened?.reading.campground ?? null;
+    const { drivesOn } = campground ?? {};
+    return {
+      ...(drivesOn === undefined ? {} : { drivesOn }),
+      electricalSystem: campground?.electricalSystem ?? null,
+    };
+  }
+
+  private rigOf({ rig, options }: Asked): CompletedRig {
+    const units = options.units ?? "metric";
+    const key = JSON.stringify([rig, units]);
+    if (this.rig?.key === key) return this.rig.completed;
+    const check = this.checkRig(rig, units);
+    if (!check.ok) throw new Unanswerable(check.errors[0]?.message ?? "The rig cannot be read.");
+    this.rig = { key, completed: check.completed };
+    return check.completed;
+  }
+
+  private optionsOf({ options }: Asked): FitOptions {
+    return completeOptions(fitOptionsSchema.parse(options));
+  }
+
+  private site(id: string): CompletedSite {
+    const feature = this.opened?.features.get(id);
+    if (this.opened === null || feature === undefined) throw new Unanswerable(`There is no site "${id}" here.`);
+    const { completed, reading, around } = this.opened;
+    const known = completed.get(id) ?? completeSite(feature, reading.campground, around, { base: "/site" });
+    completed.set(id, known);
+    return known;
+  }
+}
+
+/** The plan in the frame of the answer's own plan, so that a rig that is moved does not move the ground. */
+function planOf(drawn: Fit, answer: Fit, widthPx: number): string {
+  const frame = planFrame(answer, { widthPx, title: false });
+  const ghost = drawn === answer ? undefined : answer.scene.rig?.body;
+  return drawPlan(drawn, {
+    widthPx,
+    title: false,
+    ...(frame === null ? {} : { frame }),
+    ...(ghost === undefined ? {} : { ghost }),
+  });
+}

@@ -1,0 +1,140 @@
+/**
+ * What the page and the workers that hold the core say to each other. All of it survives a structured clone. Places on
+ * the earth are [longitude, latitude] in degrees; lengths are metres.
+ */
+import type { AnswerLine, Fit, FixChange, KitEntry, Need, PowerAnswer, SiteVerdict } from "../../fit/answer.ts";
+import type { FitOptionsInput } from "../../fit/options.ts";
+import type { Stance } from "../../fit/stance/problem.ts";
+import type { Touch } from "../../fit/try-stance.ts";
+import type { CompletedRig, Service } from "../../rig/completed.ts";
+import type { Known, Layout } from "../../site/completed.ts";
+import type { WireGeometry } from "../../site/feature.ts";
+import type { Warning } from "../../units/estimate.ts";
+import type { InputError } from "../../units/input-error.ts";
+import type { Questions } from "./questions.ts";
+
+export type LonLat = readonly [number, number];
+
+/** What a list and a map show of a site before anything is fitted. */
+export interface SiteCard {
+  readonly id: string;
+  readonly name: string;
+  readonly layout: Layout | null;
+  readonly length: number | null;
+  readonly width: number | null;
+  readonly services: Readonly<Record<Service, Known>>;
+  /** Amperes of the receptacles, largest first. */
+  readonly amps: readonly number[];
+  readonly accessible: Known;
+  readonly shade: string | null;
+  readonly closed: string | null;
+  /** Outer ring of the pad; null when only a point or nothing is known. */
+  readonly outline: readonly LonLat[] | null;
+  readonly centre: LonLat | null;
+}
+
+/** Anything of the campground that is no site. */
+export interface MapThing {
+  readonly kind: string;
+  readonly what: string | null;
+  readonly name: string | null;
+  readonly geometry: WireGeometry;
+  readonly width: number | null;
+  readonly radius: number | null;
+}
+
+export interface OpenedCampground {
+  readonly id: string;
+  readonly name: string;
+  /** What the record says about itself in words. */
+  readonly note: string | null;
+  readonly drivesOn: "right" | "left" | null;
+  readonly electricalSystem: string | null;
+  readonly licence: string | null;
+  readonly sources: readonly string[];
+  readonly sites: readonly SiteCard[];
+  readonly things: readonly MapThing[];
+  /** What of the record could not be read. */
+  readonly refused: readonly { readonly id: string | null; readonly message: string; readonly expected: string }[];
+}
+
+/** One site in the ranked list. */
+export interface SiteRow {
+  readonly id: string;
+  readonly name: string;
+  readonly verdict: SiteVerdict;
+  /** What decided, in words. */
+  readonly reason: string;
+  readonly headline: string;
+  /** The line with the least margin, of those that have one. */
+  readonly worst: { readonly service: Service; readonly margin: number } | null;
+  readonly bestMargin: number | null;
+  readonly probability: number | null;
+  readonly lines: readonly Pick<AnswerLine, "service" | "need" | "verdict" | "margin">[];
+  readonly mating: PowerAnswer["mating"];
+  readonly kit: readonly Pick<KitEntry, "description" | "where">[];
+  /** Larger is better: verdict first, then lines served. */
+  readonly rank: number;
+}
+
+/** The question of one rig; rig and options in their wire forms. */
+export interface Asked {
+  readonly rig: unknown;
+  readonly options: FitOptionsInput;
+}
+
+export interface FitAsked extends Asked {
+  readonly site: string;
+  readonly changes: readonly FixChange[];
+  /** Width for which the plan is drawn, CSS pixels. */
+  readonly planWidth: number;
+}
+
+export interface FitAnswer {
+  readonly fit: Fit;
+  readonly plan: string;
+  /** What to ask the campground and what to measure on the rig. */
+  readonly questions: Questions;
+  /** Name under which `try` finds this answer again. */
+  readonly ticket: number;
+}
+
+export interface TryAsked {
+  readonly ticket: number;
+  readonly along: number;
+  readonly left: number;
+  readonly planWidth: number;
+}
+
+export interface TriedAnswer {
+  readonly stance: Stance;
+  readonly lines: readonly AnswerLine[];
+  readonly contacts: readonly Touch[];
+  readonly plan: string;
+}
+
+export type RigCheck =
+  | { readonly ok: true; readonly warnings: readonly Warning[]; readonly completed: CompletedRig }
+  | { readonly ok: false; readonly errors: readonly InputError[] };
+
+/** Every question with its answer; `part` is what comes before the answer, where anything does. */
+export interface Exchange {
+  open: { ask: { readonly text: string }; answer: OpenedCampground; part: never };
+  checkRig: { ask: { readonly rig: unknown; readonly units: "us" | "metric" }; answer: RigCheck; part: never };
+  rank: { ask: Asked & { readonly sites: readonly string[] }; answer: null; part: readonly SiteRow[] };
+  fit: { ask: FitAsked; answer: FitAnswer; part: FitAnswer };
+  try: { ask: TryAsked; answer: TriedAnswer | null; part: never };
+}
+
+export type Kind = keyof Exchange;
+
+export type ToWorker =
+  | { readonly [K in Kind]: { readonly id: number; readonly kind: K; readonly ask: Exchange[K]["ask"] } }[Kind]
+  | { readonly id: number; readonly kind: "stop" };
+
+export type FromWorker =
+  | { readonly id: number; readonly part: unknown }
+  | { readonly id: number; readonly answer: unknown }
+  | { readonly id: number; readonly fault: string };
+
+export type { Need };

@@ -1,0 +1,47 @@
+/** Which sites the list and the map show, and in which order. */
+import type { SiteCard, SiteRow } from "../core/protocol.ts";
+import type { Filters, Order } from "../state/store.ts";
+
+export interface Listing {
+  readonly card: SiteCard;
+  readonly row: SiteRow | null;
+}
+
+/** A filter asks for what the record says; an unknown is not a yes, and the count of what it hides is shown. */
+export function passes({ card, row }: Listing, filters: Filters): boolean {
+  if (filters.power && card.services.power !== "yes") return false;
+  if (filters.sewer && card.services.sewer !== "yes") return false;
+  if (filters.pullThrough && card.layout !== "pull-through") return false;
+  if (filters.accessible && card.accessible !== "yes") return false;
+  if (filters.shade && (card.shade === null || card.shade === "none" || card.shade === "no")) return false;
+  return !filters.fitting || row === null || row.verdict !== "does not fit";
+}
+
+const byName = (a: Listing, b: Listing): number => a.card.name.localeCompare(b.card.name, "en", { numeric: true });
+const marginOf = ({ row }: Listing): number => row?.worst?.margin ?? Number.NEGATIVE_INFINITY;
+
+function byRank(a: Listing, b: Listing): number {
+  if (a.row === null || b.row === null) return Number(a.row === null) - Number(b.row === null);
+  const margin = (row: SiteRow) => row.bestMargin ?? Number.NEGATIVE_INFINITY;
+  return b.row.rank - a.row.rank || (margin(a.row) === margin(b.row) ? 0 : margin(b.row) - margin(a.row));
+}
+
+function byMargin(a: Listing, b: Listing): number {
+  return marginOf(a) === marginOf(b) ? 0 : marginOf(b) - marginOf(a);
+}
+
+/** Sites without an answer yet come last, except by name. */
+export function arrangeList(
+  cards: readonly SiteCard[],
+  rows: ReadonlyMap<string, SiteRow>,
+  filters: Filters,
+  order: Order,
+): Listing[] {
+  const listed = cards.map((card) => ({ card, row: rows.get(card.id) ?? null })).filter((one) => passes(one, filters));
+  const rules: Readonly<Record<Order, (a: Listing, b: Listing) => number>> = {
+    rank: byRank,
+    margin: byMargin,
+    name: byName,
+  };
+  return listed.sort((a, b) => rules[order](a, b) || byName(a, b));
+}

@@ -1,0 +1,24 @@
+/** Builds the page into dist/web: hashed assets, one module worker with the core, and the service worker. */
+import { fileURLToPath } from "node:url";
+import preact from "@preact/preset-vite";
+import { defineConfig } from "vite";
+import { serviceWorker } from "./service-worker/plugin.ts";
+
+const here = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
+
+export default defineConfig({
+  root: here("."),
+  base: "./",
+  publicDir: here("./public"),
+  plugins: [preact({ devToolsEnabled: false, prefreshEnabled: false }), serviceWorker()],
+  worker: { format: "es" },
+  build: {
+    outDir: here("../../dist/web"),
+    emptyOutDir: true,
+    // A data: address in a style sheet would need an exception in the content security policy.
+    assetsInlineLimit: 0,
+    modulePreload: { polyfill: false },
+    target: "es2022",
+    reportCompressedSize: false,
+  },
+});
