@@ -23,6 +23,8 @@ export interface Arrangement {
   readonly services: readonly ServiceCandidates[];
   readonly levelling: ReadonlyMap<Facing, Levelling>;
   readonly facing: Facing;
+  /** Every facing that was tried. */
+  readonly facings: readonly Facing[];
   /** One candidate per service that has any. */
   readonly chosen: readonly Candidate[];
   readonly parking: Parked | NotParked;
@@ -81,8 +83,8 @@ function makeSetup(
     parts: { closedSlides: options.closeSlides, slidesOverEdge, openAwnings },
     ...things,
     groundAt: (facing) => ({
-      grade: site.pad.grade?.value ?? null,
-      crossfall: site.pad.crossfall?.value ?? null,
+      grade: site.pad.grade,
+      crossfall: site.pad.crossfall,
       raiseAt: (fromRear, left) => levelling.get(facing)?.raiseAt(fromRear, left) ?? 0,
     }),
   };
@@ -216,6 +218,7 @@ export function arrange(input: FitInput): Arrangement {
     services,
     levelling,
     facing: best.facing,
+    facings,
     chosen: best.chosen,
     parking: opened?.parking ?? best.parking,
     openAwnings: opened?.openAwnings ?? required,

@@ -14,6 +14,9 @@ import { type PlacedRig, placeRig } from "./clearance/placed.ts";
 import { separation } from "./clearance/separation.ts";
 import { devices } from "./devices.ts";
 import type { Levelling } from "./level/level.ts";
+import { chanceToStand } from "./lines/report.ts";
+import { HOPELESS } from "./lines/verdict.ts";
+import { alongAtStop } from "./parts.ts";
 import { type Say, sayer } from "./say.ts";
 import { stanceProblem } from "./setup.ts";
 import { lineStatus } from "./verdict.ts";
@@ -91,6 +94,15 @@ function standCheck(arrangement: Arrangement, say: Say): Check {
   if (!parking.outcome.proven)
     return check({ ...init, status: "unknown", why: "The search for a stance ended before it was complete." });
   const what = blockers.join(", ");
+  const chance = chanceToStand(arrangement);
+  if (chance > HOPELESS) {
+    return check({
+      ...init,
+      status: "unknown",
+      why: `By the nominal sizes the rig does not stand here (${what}), but within what is known of them it may.`,
+      change: "Measure the pad and the rig.",
+    });
+  }
   if (reason === "limits") {
     const by = excess === undefined ? "" : ` by ${say.needed(excess)}`;
     return check({
@@ -137,7 +149,12 @@ function parkingCheck(arrangement: Arrangement, say: Say): Check {
   const required = parking.lines.filter((line) => line.need === "required");
   const problem = stanceProblem(setup, facing, required);
   const off = `${say.length(along)} along and ${say.length(across)} across`;
-  return survivesScatter(problem, parking.shown.stance, setup.options.parking)
+  return survivesScatter(
+    problem,
+    parking.shown.stance,
+    setup.options.parking,
+    alongAtStop(setup.rig, setup.site, facing),
+  )
     ? check({ ...init, status: "pass", why: `It still works when parked up to ${off} off.` })
     : check({
         ...init,

@@ -30,7 +30,7 @@ function kitItemOf(addition: KitAddition, index: number): KitItem {
     plug: addition.plug ?? null,
     receptacle: addition.receptacle ?? null,
     rating: addition.rating ?? null,
-    addsLength: 0,
+    addsLength: addition.length ?? 0,
     length: addition.length ?? null,
     gauge: gaugeOf(addition.gauge),
     where: addition.where,

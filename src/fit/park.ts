@@ -4,6 +4,7 @@
  */
 import { type LineChoice, nominal, type Pick as PickNumber } from "./lines/choice.ts";
 import type { Manner } from "./lines/task.ts";
+import { alongAtStop } from "./parts.ts";
 import { type Setup, stanceProblem } from "./setup.ts";
 import { type SolveRequest, solveStance } from "./stance/index.ts";
 import type { Facing, PadPoint, StanceProblem, StanceSolution } from "./stance/problem.ts";
@@ -61,15 +62,20 @@ export function scatterReach(setup: Setup): number {
 /** Growth of the rig's outline that stands for the driver's scatter, metres. */
 export function scatterGrowth(setup: Setup): NonNullable<SolveRequest["grow"]> {
   const { along, across, yaw } = setup.options.parking;
+  // Tyres at a wheel stop cannot be off along the pad; forward of it the scatter is tried on the stance itself.
+  const lengthwise = setup.site.stop === null ? along : 0;
   return {
-    lengthwise: along + yaw * (setup.rig.width.value / 2),
+    lengthwise: lengthwise + yaw * (setup.rig.width.value / 2),
     sidewise: across + yaw * (setup.rig.length.value / 2),
   };
 }
 
-function padCentre(setup: Setup): PadPoint {
-  const { length } = setup.site.pad;
-  return { along: length === null ? 0 : length.value / 2, left: 0 };
+/** Where the middle of the rig should stand: tyres at the wheel stop, else the middle of the pad. */
+function preferredMiddle(setup: Setup, facing: Facing): PadPoint {
+  const { rig, site } = setup;
+  const stop = alongAtStop(rig, site, facing);
+  if (stop !== null) return { along: stop + rig.length.value / 2, left: 0 };
+  return { along: site.pad.length === null ? 0 : site.pad.length.value / 2, left: 0 };
 }
 
 /**
@@ -87,7 +93,7 @@ function show(
   const comfort = Math.min(setup.options.comfort, worst);
   const scatter = scatterReach(setup);
   const floor = Math.min(worst, Math.max(comfort, scatter));
-  const towards = padCentre(setup);
+  const towards = preferredMiddle(setup, facing);
   const plain = stanceProblem(setup, facing, lines);
   const roomy = stanceProblem({ ...setup, workspace: true }, facing, lines);
   const tries: readonly { readonly problem: StanceProblem; readonly floor: number; readonly grow: boolean }[] = [

@@ -87,6 +87,23 @@ export function rearReach(rig: CompletedRig, site: CompletedSite, pick: Pick = n
   return Math.min(Math.max(overhang, 0), behind - pick(stop.along));
 }
 
+/**
+ * Where the rig's nearer end stands when its tyres touch the wheel stop, metres of `along`; null without a stop. A
+ * driver backs until they touch, so nobody stands behind it by mistake.
+ */
+export function alongAtStop(
+  rig: CompletedRig,
+  site: CompletedSite,
+  facing: "out" | "in",
+  pick: Pick = nominal,
+): number | null {
+  if (site.stop === null) return null;
+  const rear = pick(rig.rearOverhang);
+  const front = Math.min(pick(rig.length), rear + pick(rig.wheelbase) + TYRE_RADIUS);
+  const beyondTyres = facing === "out" ? Math.max(0, rear - TYRE_RADIUS) : pick(rig.length) - front;
+  return pick(site.stop.along) - beyondTyres;
+}
+
 /** Edges of the pad for the body. Null sizes of the pad give no edges: then no stance is claimed. */
 export function padEdges(rig: CompletedRig, site: CompletedSite, pick: Pick = nominal): HalfPlane[] {
   const { length, width } = site.pad;

@@ -1,6 +1,7 @@
 /** From a completed rig, a completed site and the options to the solver's problem for one facing and one set of lines. */
 import type { CompletedRig } from "../rig/completed.ts";
-import type { CompletedSite } from "../site/completed.ts";
+import type { CompletedSite, SiteObstacle } from "../site/completed.ts";
+import type { Estimate } from "../units/estimate.ts";
 import { devices } from "./devices.ts";
 import { rigKeepOuts } from "./keep-outs.ts";
 import { type LineChoice, nominal, type Pick } from "./lines/choice.ts";
@@ -16,9 +17,18 @@ import type { Facing, LineBarrier, Obstacle, StanceProblem } from "./stance/prob
  */
 const BARRIER_HEIGHT = 0.3;
 
+/** A recorded solid whose place is too uncertain for the clearance to stand for its error. */
+export interface LooseObstacle {
+  readonly obstacle: Obstacle;
+  /** Error of its place, value 0, metres. */
+  readonly along: Estimate;
+  readonly left: Estimate;
+}
+
 export interface RecordedThings {
   /** Of the record, those that can matter; one array each for all problems of a fit. */
   readonly recorded: readonly Obstacle[];
+  readonly loose: readonly LooseObstacle[];
   readonly barriers: readonly LineBarrier[];
 }
 
@@ -32,20 +42,38 @@ export interface Setup extends RecordedThings {
   readonly workspace?: boolean;
 }
 
+/** Up to this standard deviation the clearance stands for the error of an obstacle's place, metres. Assumed. */
+const TIGHT_PLACE = 0.15;
+
+function isLoose(obstacle: SiteObstacle): boolean {
+  return Math.hypot(obstacle.sigma, obstacle.sigmaShared) > TIGHT_PLACE;
+}
+
+function placeError({ sigma, sigmaShared, path }: SiteObstacle, axis: "along" | "left"): Estimate {
+  return { value: 0, low: 0, high: 0, sigma, sigmaShared, basis: "mapped", path: `${path}/${axis}` };
+}
+
 /** What the record gives, ready for the solver: made once a fit. */
 export function recordedThings(rig: CompletedRig, site: CompletedSite, options: FitOptions): RecordedThings {
   const solid = site.obstacles.filter((obstacle) => obstacle.bars !== "line");
   const low = site.obstacles.filter((obstacle) => obstacle.bars !== "rig" && obstacle.from < BARRIER_HEIGHT);
   const { clearance } = options;
+  const asSolid = ({ id, what, outline, from, to }: SiteObstacle): Obstacle => ({
+    id,
+    what,
+    outline,
+    from,
+    to,
+    clearance,
+  });
+  const reachable = reachableSolids(rig, site, options, solid);
   return {
-    recorded: reachableSolids(rig, site, options, solid).map(({ id, what, outline, from, to }) => ({
-      id,
-      what,
-      outline,
-      from,
-      to,
-      clearance,
+    loose: reachable.filter(isLoose).map((one) => ({
+      obstacle: asSolid(one),
+      along: placeError(one, "along"),
+      left: placeError(one, "left"),
     })),
+    recorded: reachable.filter((one) => !isLoose(one)).map(asSolid),
     barriers: reachableBarriers(site, low).map(({ id, what, outline }) => ({ id, what, outline })),
   };
 }
@@ -63,7 +91,13 @@ function solids(setup: Setup, pick: Pick): Obstacle[] {
     clearance:
       setup.workspace && device.service === "power" ? Math.max(clearance, options.workspace.pedestal) : clearance,
   }));
-  return [...setup.recorded, ...stands];
+  const moved = setup.loose.map(({ obstacle, along, left }) => {
+    const by = { along: pick(along), left: pick(left) };
+    if (by.along === 0 && by.left === 0) return obstacle;
+    const outline = obstacle.outline.map((corner) => ({ along: corner.along + by.along, left: corner.left + by.left }));
+    return { ...obstacle, outline };
+  });
+  return [...setup.recorded, ...moved, ...stands];
 }
 
 /**

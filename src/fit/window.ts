@@ -97,18 +97,27 @@ function turnedAboutMiddle(stance: Stance, length: number, turn: number): Stance
   return { facing: stance.facing, along: stance.along + along, left: stance.left + left, yaw };
 }
 
-/** True when the stance still holds at every corner of the driver's scatter. */
+/**
+ * True when the stance still holds at every corner of the driver's scatter. `alongAtStop` is where tyres at a wheel stop
+ * put the rig: nobody is off beyond it.
+ */
 export function survivesScatter(
   problem: StanceProblem,
   stance: Stance,
   scatter: { readonly along: number; readonly across: number; readonly yaw: number },
+  alongAtStop: number | null,
 ): boolean {
+  const farthestBack = alongAtStop ?? Number.NEGATIVE_INFINITY;
   const signs = [0, -1, 1] as const;
   return signs.every((turn) => {
     const turned = turnedAboutMiddle(stance, problem.length, turn * scatter.yaw);
     return signs.every((a) =>
       signs.every((b) =>
-        holds(problem, { ...turned, along: turned.along + a * scatter.along, left: turned.left + b * scatter.across }),
+        holds(problem, {
+          ...turned,
+          along: Math.max(turned.along + a * scatter.along, Math.min(turned.along, farthestBack)),
+          left: turned.left + b * scatter.across,
+        }),
       ),
     );
   });

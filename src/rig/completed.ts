@@ -120,7 +120,7 @@ export interface KitItem {
   readonly receptacle: string | null;
   /** Amperes of electric items; null when unknown. */
   readonly rating: number | null;
-  /** Metres that it adds to the line. */
+  /** Metres that it adds to the line; of an extension or hose its own length unless the record says otherwise. */
   readonly addsLength: number;
   readonly length: number | null;
   readonly gauge: { readonly awg: number } | { readonly squareMillimetres: number } | null;

@@ -7,6 +7,7 @@ import { isTrailer } from "../level/wheels.ts";
 import type { Say } from "../say.ts";
 import { rigToPad } from "../stance/frame.ts";
 import type { PadPoint } from "../stance/problem.ts";
+import { TOUCH_TOLERANCE } from "../stance/tolerance.ts";
 import { check, notApplicable, unknownCheck } from "./check.ts";
 import { type Judgement, judge, judgeWithComfort, total } from "./compare.ts";
 import { heightsMeet, type PlacedRig } from "./placed.ts";
@@ -124,7 +125,9 @@ export function wheelStop(placed: PlacedRig, site: CompletedSite, say: Say): Che
     source: `the ${stop.kind === "kerb" ? "kerb" : "wheel stop"} on record and a tyre of ${say.length(TYRE_RADIUS)} radius (assumed)`,
   };
   const wheel = firstWheel(placed);
-  const ahead = judge(total([{ of: stop.along, times: -1 }], wheel));
+  // Tyres that touch the stop stand where a stop is meant to hold them, however well its place is known.
+  const touching = stop.along.value - wheel <= TOUCH_TOLERANCE;
+  const ahead = touching ? "pass" : judge(total([{ of: stop.along, times: -1 }], wheel));
   if (ahead !== "pass") {
     const why = `The nearest wheel would stand ${say.length(Math.max(0, stop.along.value - wheel), "up")} past the stop.`;
     return check({

@@ -110,14 +110,14 @@ function joints(service: Service, connection: CompletedConnection, rig: Complete
   const word = HOSE_ITEMS[service];
   const share = service === "sewer" ? WORKING_SHARE : 1;
   const hoses = rig.kit.filter(
-    (item) => item.item === word && item.length !== null && (options.kitPolicy === "any" || item.where === "aboard"),
+    (item) => item.item === word && item.addsLength > 0 && (options.kitPolicy === "any" || item.where === "aboard"),
   );
   const alone: Joint[] = own === null ? [] : [{ own, added: 0, kit: [] }];
-  const single = hoses.map((item) => ({ own, added: share * item.length!, kit: [entryOf(item, service)] }));
+  const single = hoses.map((item) => ({ own, added: share * item.addsLength, kit: [entryOf(item, service)] }));
   single.sort((a, b) => a.added - b.added);
   const all = {
     own,
-    added: share * hoses.reduce((sum, item) => sum + item.length!, 0),
+    added: share * hoses.reduce((sum, item) => sum + item.addsLength, 0),
     kit: hoses.map((item) => entryOf(item, service)),
   };
   return [...alone, ...single, ...(hoses.length > 1 ? [all] : [])];

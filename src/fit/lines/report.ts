@@ -2,17 +2,18 @@
 import type { Service } from "../../rig/completed.ts";
 import type { AnswerLine, LineVerdict } from "../answer.ts";
 import { type Arrangement, isParked } from "../arrange.ts";
+import { rigKeepOuts } from "../keep-outs.ts";
 import { bestOver, isSolved } from "../park.ts";
 import { type Say, sayer } from "../say.ts";
 import { stanceProblem } from "../setup.ts";
 import { evaluateStance } from "../stance/index.ts";
-import type { LineRoute, StanceSolution } from "../stance/problem.ts";
+import type { LineRoute, RigKeepOut, StanceSolution } from "../stance/problem.ts";
 import { type Certainty, judgeCertainty, type Parking } from "../uncertainty/certainty.ts";
 import { collectParameters } from "../uncertainty/parameters.ts";
 import type { Candidate, ServiceCandidates } from "./candidates.ts";
 import { type LineChoice, nominal, type Pick } from "./choice.ts";
 import { fallIsKnown, type GroundAtFacing, reachLaw } from "./task.ts";
-import { type LineFacts, lineVerdict } from "./verdict.ts";
+import { type LineFacts, lineVerdict, SURE } from "./verdict.ts";
 
 export interface LineReport {
   readonly lines: readonly AnswerLine[];
@@ -26,12 +27,16 @@ export interface LineReport {
 
 const NOWHERE: Parking = { worst: Number.NEGATIVE_INFINITY, margins: [] };
 
-/** Parks anew for these lines with every number read by `pick`. */
+/** Parks anew for these lines, whichever way round serves best, with every number read by `pick`. */
 function parker(arrangement: Arrangement, lines: readonly LineChoice[], manner: Manner) {
   return (pick: Pick): Parking => {
-    const outcome = bestOver(arrangement.setup, arrangement.facing, lines, manner, pick);
-    if (!isSolved(outcome)) return NOWHERE;
-    return { worst: outcome.worst, margins: outcome.lines.map((line) => line.margin) };
+    let best = NOWHERE;
+    for (const facing of arrangement.facings) {
+      const outcome = bestOver(arrangement.setup, facing, lines, manner, pick);
+      if (!isSolved(outcome) || outcome.worst <= best.worst) continue;
+      best = { worst: outcome.worst, margins: outcome.lines.map((line) => line.margin) };
+    }
+    return best;
   };
 }
 
@@ -44,15 +49,26 @@ function certaintyOf(
 ): Record<Manner, Certainty> {
   const judge = (manner: Manner, effects?: Certainty["effects"]) =>
     judgeCertainty({
-      build: (pick) => stanceProblem(arrangement.setup, arrangement.facing, lines, manner, pick),
+      build: (pick) =>
+        arrangement.facings.map((facing) => stanceProblem(arrangement.setup, facing, lines, manner, pick)),
       parkAnew: parker(arrangement, lines, manner),
       lineCount: lines.length,
       weigh,
       ...(effects === undefined ? {} : { effects }),
     });
   const laid = judge("laid");
+  // A line that surely reaches as laid surely reaches through the air.
+  if (laid.marginLow.every((margin, line) => margin >= 0 && (laid.lineProbability[line] ?? 1) >= SURE)) {
+    return { laid, least: laid };
+  }
   // What moves the line as laid moves its shortest path the same way.
   return { laid, least: judge("least", laid.effects) };
+}
+
+/** Probability that the rig stands at all, at the most favourable ends of the ranges; 1 or 0 without errors. */
+export function chanceToStand(arrangement: Arrangement): number {
+  const { laid } = certaintyOf(arrangement, [], false);
+  return laid.probabilityHigh ?? (laid.high > 0 ? 1 : 0);
 }
 
 /** Standard deviation of a line's margin at a fixed stance: each value that it uses moved by one sigma in turn. */
@@ -227,6 +243,13 @@ function drainVerdict(verdict: LineVerdict, line: LineChoice, judged: Judged, ro
   return route.fall <= 0 ? "short" : verdict;
 }
 
+/** True when the inlet lies before a door or a hot outlet: there it may leave, because it can leave nowhere else. */
+function holds(zone: RigKeepOut, line: LineChoice): boolean {
+  const fromRear = line.connection.fromRear.value;
+  const left = line.connection.left.value;
+  return fromRear >= zone.fromRearMin && fromRear <= zone.fromRearMax && left >= zone.leftMin && left <= zone.leftMax;
+}
+
 /** No way along the ground is permitted: the line cannot be laid at the stance shown. */
 function barredLine(judged: Judged, candidate: Candidate): AnswerLine {
   const line = candidate.choice;
@@ -251,6 +274,7 @@ function judgedLine(judged: Judged, candidate: Candidate): AnswerLine {
   const fallKnown = fallIsKnown(line, ground);
   const verdict = drainVerdict(lineVerdict(facts), line, judged, route);
   const doubt = judged.certainty.get(line.service)!.laid.effects[0]?.estimate.path ?? null;
+  const zone = rigKeepOuts(arrangement.setup.rig).find((one) => holds(one, line));
   const sigma = judged.full ? marginSigma(arrangement, line, shown.stance) : 0;
   const fallWords =
     line.service !== "sewer" || fallKnown
@@ -274,7 +298,7 @@ function judgedLine(judged: Judged, candidate: Candidate): AnswerLine {
     ...(facts.hasRanges ? { marginLow: facts.marginLow, marginHigh: facts.marginHigh } : {}),
     ...(facts.probability === null || facts.hasRanges ? {} : { probability: facts.probability }),
     verdict,
-    why: `${sentence({ line, laid, route, verdict, facts, doubt, fallKnown }, say)}${fallWords}`,
+    why: `${sentence({ line, laid, route, verdict, facts, doubt, fallKnown }, say)}${fallWords}${zone === undefined ? "" : ` It leaves the rig before ${zone.id}: keep it away from feet and heat.`}`,
   };
 }
 

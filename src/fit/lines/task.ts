@@ -1,5 +1,6 @@
 /** From a line choice to the solver's LineTask: heights, allowance and fall become a reach law. */
 
+import type { Estimate } from "../../units/estimate.ts";
 import { REQUIRED_SLOPE } from "../sewer/drain.ts";
 import type { LineTask, PadPoint, ReachLaw } from "../stance/problem.ts";
 import { type LineChoice, nominal, type Pick } from "./choice.ts";
@@ -13,8 +14,8 @@ const UNRECORDED_FALL = 0.6096;
 /** Ground and levelling that a line meets at one facing. */
 export interface GroundAtFacing {
   /** Rise per metre along the pad and towards its left; null when unknown. */
-  readonly grade: number | null;
-  readonly crossfall: number | null;
+  readonly grade: Estimate | null;
+  readonly crossfall: Estimate | null;
   /** Metres that levelling adds under a rig point. */
   readonly raiseAt: (fromRear: number, left: number) => number;
 }
@@ -41,8 +42,8 @@ function sewerLaw(choice: LineChoice, ground: GroundAtFacing, manner: Manner, pi
   const law: ReachLaw = {
     budget,
     fallAtLevel: pick(choice.inletHeight!) + raise - pick(choice.hookupHeight!),
-    slopeAlong: ground.grade!,
-    slopeLeft: ground.crossfall!,
+    slopeAlong: pick(ground.grade!),
+    slopeLeft: pick(ground.crossfall!),
   };
   return manner === "laid" ? { ...law, requiredSlope: REQUIRED_SLOPE } : law;
 }

@@ -115,7 +115,7 @@ export function extensionChoices(input: PowerInput, plug: PowerDevice, required:
       {
         amps,
         length: item.length,
-        adds: item.length + item.addsLength,
+        adds: item.addsLength,
         gauge,
         gaugeAssumed: item.gauge === null,
         where: item.where,

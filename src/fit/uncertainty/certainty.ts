@@ -15,6 +15,8 @@ const FULL_CORNERS = 5;
 const INSIDE_POINTS = 12;
 /** Beyond this many standard deviations from zero a probability is 0 or 1 to three digits. */
 const DECIDED_SIGMAS = 3.5;
+/** Where each error is tried before an outcome counts as beyond doubt, as shares of that. */
+const TRIED_SHARES = [1 / 3, 2 / 3, 1] as const;
 
 /** What one parking gave: the value that must not be negative, and the margin of every line. */
 export interface Parking {
@@ -141,8 +143,8 @@ function farthestMove(
   for (const { estimate: target } of parameters.errors) {
     const shift = DECIDED_SIGMAS * Math.hypot(target.sigma, target.sigmaShared);
     let most = 0;
-    for (const by of [shift, -shift]) {
-      const moved = parkAnew((estimate) => base(estimate) + (estimate === target ? by : 0));
+    for (const share of TRIED_SHARES.flatMap((one) => [one, -one])) {
+      const moved = parkAnew((estimate) => base(estimate) + (estimate === target ? share * shift : 0));
       if (!Number.isFinite(moved.worst)) return null;
       const moves = moved.margins.map((margin, line) => Math.abs(margin - nominal.margins[line]!));
       most = Math.max(most, Math.abs(moved.worst - nominal.worst), ...moves);

@@ -281,6 +281,8 @@ describe("extensions and protectors", () => {
       receptacle: "nema-tt-30",
       rating: 30,
       length: 15.24,
+      // What a completed rig gives: an extension adds its own length.
+      addsLength: parts.length ?? 15.24,
       gauge: { awg: 10 },
       ...parts,
     });
