@@ -63,9 +63,9 @@ export function scatterReach(setup: Setup): number {
 export function scatterGrowth(setup: Setup): NonNullable<SolveRequest["grow"]> {
   const { along, across, yaw } = setup.options.parking;
   // Tyres at a wheel stop cannot be off along the pad; forward of it the scatter is tried on the stance itself.
-  const lengthwise = setup.site.stop === null ? along : 0;
+  const atStop = setup.site.stop !== null;
   return {
-    lengthwise: lengthwise + yaw * (setup.rig.width.value / 2),
+    lengthwise: atStop ? 0 : along + yaw * (setup.rig.width.value / 2),
     sidewise: across + yaw * (setup.rig.length.value / 2),
   };
 }
