@@ -6,8 +6,10 @@
 import table from "../../../data/hookup-steps.json" with { type: "json" };
 import type { Fit, SiteVerdict } from "../../fit/answer.ts";
 import { PRECEDENCE } from "../../fit/verdict.ts";
-import type { CompletedRig } from "../../rig/completed.ts";
+import type { CompletedRig, Service } from "../../rig/completed.ts";
+import { plainNumber } from "../../units/number.ts";
 import { formatPower } from "../../units/print.ts";
+import { cautionsOfCard } from "./cautions.ts";
 import { type CardKit, kitOfCard } from "./kit.ts";
 import { whereToStop } from "./place.ts";
 import { awningRules, dumpRule } from "./rules.ts";
@@ -55,15 +57,15 @@ const BANNERS: Readonly<Partial<Record<SiteVerdict, string>>> = {
   unknown: "Not known whether this rig fits",
   tight: "Tight: try every line before you settle",
 };
+/** A tight answer whose required line would be joined only by hanging. */
+const NOT_JOINED = "Tight: a line that is needed cannot be relied on";
 /** Reasons and measurements that are printed; the site's page has them all. */
 const MOST_REASONS = 4;
 const MOST_TO_MEASURE = 4;
 const MOST_COMBINATIONS = 3;
-const REPLACED: Readonly<Record<string, string>> = table.cautions;
-const COVERED: Readonly<Record<string, string>> = table.covered;
 
-function bannerOf(fit: Fit): CardContent["banner"] {
-  const words = BANNERS[fit.verdict];
+function bannerOf(fit: Fit, approves: boolean): CardContent["banner"] {
+  const words = approves || fit.verdict !== "tight" ? BANNERS[fit.verdict] : NOT_JOINED;
   if (words === undefined) return null;
   const status = PRECEDENCE.find(({ verdict }) => verdict === fit.verdict)?.status;
   const made = fit.checks.filter((check) => check.deciding && check.status === status).map((check) => check.why);
@@ -82,18 +84,13 @@ function runOf(fit: Fit): CardRun {
   const supply =
     amps === null || voltAmperes === null
       ? "What the supply gives is not known."
-      : `${amps} A${voltsToNeutral === null ? "" : ` at ${voltsToNeutral} V`}: ${formatPower(voltAmperes)} in all, ${formatPower(forHours)} for three hours or more.`;
+      : `${amps} A${voltsToNeutral === null ? "" : ` at ${voltsToNeutral} V`}: ${plainNumber(voltAmperes, 0, "down")} VA in all, ${plainNumber(forHours, 0, "down")} VA for three hours or more.`;
   return {
     supply,
     hours: listed(runs.filter((one) => one.watts <= forHours)),
     briefly: listed(runs.filter((one) => one.watts > forHours)),
     never: listed(canRun.filter((one) => !one.runs)),
   };
-}
-
-/** Cautions that no step and no rule of this card says already, in words that ask nobody to use a meter. */
-function cautionsOf(fit: Fit, said: ReadonlySet<string>): string[] {
-  return fit.cautions.filter(({ id }) => !said.has(COVERED[id] ?? "")).map(({ id, text }) => REPLACED[id] ?? text);
 }
 
 /** Pointers into the record mean nothing on paper. */
@@ -121,10 +118,17 @@ function uncheckedOf(fit: Fit): string[] {
   ];
 }
 
+/** Steps only for a rig that stands here and whose every required line may be joined. */
+function mayApprove(fit: Fit): boolean {
+  if (fit.verdict === "does not fit" || fit.verdict === "unknown" || fit.stance === null) return false;
+  const served = servedBy(fit);
+  return fit.lines.every(({ need, service }) => need !== "required" || served.has(service));
+}
+
 /** The card of a full answer for its rig. */
 export function cardContent(fit: Fit, rig: CompletedRig): CardContent {
-  const approves = fit.verdict !== "does not fit" && fit.verdict !== "unknown" && fit.stance !== null;
-  const served = approves ? servedBy(fit) : new Set<never>();
+  const approves = mayApprove(fit);
+  const served: ReadonlySet<Service> = approves ? servedBy(fit) : new Set();
   const input = { fit, rig, served };
   const arrival = approves ? arrivalSteps(input) : [];
   const departure = approves ? departureSteps(input) : [];
@@ -138,7 +142,7 @@ export function cardContent(fit: Fit, rig: CompletedRig): CardContent {
     campground: fit.site.campground,
     verdict: fit.verdict,
     headline: fit.headline,
-    banner: bannerOf(fit),
+    banner: bannerOf(fit, approves),
     approves,
     stop: approves ? whereToStop(fit) : [],
     arrival,
@@ -148,7 +152,10 @@ export function cardContent(fit: Fit, rig: CompletedRig): CardContent {
     run: served.has("power") ? runOf(fit) : null,
     dump: approves ? dumpRule(fit, rig, served) : null,
     awning,
-    cautions: [...(served.has("power") ? [table.rules.call] : []), ...(approves ? cautionsOf(fit, said) : [])],
+    cautions: [
+      ...(served.has("power") ? [table.rules.call] : []),
+      ...(approves ? cautionsOfCard(fit, served, said) : []),
+    ],
     instead: approves ? [] : insteadOf(fit),
     unchecked: uncheckedOf(fit),
   };
