@@ -107,15 +107,17 @@ export function survivesScatter(
   scatter: { readonly along: number; readonly across: number; readonly yaw: number },
   alongAtStop: number | null,
 ): boolean {
-  const farthestBack = alongAtStop ?? Number.NEGATIVE_INFINITY;
+  const stopAt = alongAtStop ?? Number.NEGATIVE_INFINITY;
   const signs = [0, -1, 1] as const;
   return signs.every((turn) => {
     const turned = turnedAboutMiddle(stance, problem.length, turn * scatter.yaw);
+    // Turned, one tyre touches the stop before the other.
+    const farthestBack = stopAt + (problem.width / 2) * Math.sin(Math.abs(turned.yaw));
     return signs.every((a) =>
       signs.every((b) =>
         holds(problem, {
           ...turned,
-          along: Math.max(turned.along + a * scatter.along, Math.min(turned.along, farthestBack)),
+          along: Math.max(turned.along + a * scatter.along, farthestBack),
           left: turned.left + b * scatter.across,
         }),
       ),
