@@ -3,10 +3,12 @@ import { randomUUID } from "node:crypto";
 import { STATUS_CODES } from "node:http";
 import type { AddressInfo } from "node:net";
 import type { Duplex } from "node:stream";
+import { fileURLToPath } from "node:url";
 import { createAdaptorServer, type ServerType } from "@hono/node-server";
 import { createApp, type Dependencies, type LogEntry } from "../http/app.ts";
 import { PROBLEM_MEDIA_TYPE } from "../http/problem.ts";
 import { openFolder } from "./file-store.ts";
+import { builtPage, openPage } from "./page.ts";
 
 export interface ServeOptions {
   /** Default: PORT of the environment, else 8787; 0 takes any free port. */
@@ -16,6 +18,8 @@ export interface ServeOptions {
   /** Folder of .geojson files. */
   readonly folder: string;
   readonly version: string;
+  /** Folder of the built page; default: the one beside the package, null for none. */
+  readonly page?: string | null;
   readonly log?: (line: string) => void;
   readonly crossOrigin?: Dependencies["crossOrigin"];
   /** Milliseconds for a client's headers and for its whole request; default 10 s and 30 s. */
@@ -63,8 +67,10 @@ export async function serve(options: ServeOptions): Promise<Service> {
     ...(options.crossOrigin === undefined ? {} : { crossOrigin: options.crossOrigin }),
   });
   const patience = options.patience ?? PATIENCE;
+  const folder = options.page === undefined ? builtPage(fileURLToPath(import.meta.url)) : options.page;
+  const page = folder === null ? null : await openPage(folder);
   const server = createAdaptorServer({
-    fetch: app.fetch,
+    fetch: async (request) => (await page?.answer(request)) ?? app.fetch(request),
     serverOptions: {
       headersTimeout: patience.headers,
       requestTimeout: patience.request,
