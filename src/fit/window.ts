@@ -112,7 +112,9 @@ export function survivesScatter(
   return signs.every((turn) => {
     const turned = turnedAboutMiddle(stance, problem.length, turn * scatter.yaw);
     // Turned, one tyre touches the stop before the other.
-    const farthestBack = stopAt + (problem.width / 2) * Math.sin(Math.abs(turned.yaw));
+    const sideways = (problem.width / 2) * Math.sin(Math.abs(turned.yaw));
+    const foreshortened = problem.length * (1 - Math.cos(turned.yaw));
+    const farthestBack = stopAt + sideways + foreshortened;
     return signs.every((a) =>
       signs.every((b) =>
         holds(problem, {
