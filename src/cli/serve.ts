@@ -13,7 +13,7 @@ const DEMO = join("data", "demo");
 
 export const SERVE: CommandSpec = {
   name: "serve",
-  summary: "The API over the campgrounds of a folder.",
+  summary: "Page and API over the campgrounds of a folder.",
   usage: "serve [flags]",
   about: [
     "Serves the campgrounds of a folder of .geojson files until it is stopped (Ctrl+C). Without --data it serves the invented demo campground.",

@@ -21,7 +21,7 @@ export interface BuiltCommand {
 /** Runs the package's own build into a file of this process, so that tests beside each other do not meet. */
 export async function buildCommand(): Promise<BuiltCommand> {
   const file = `dist/tests/padwright-${process.pid}.js`;
-  await promisify(execFile)("npm", ["run", "--silent", "build", "--", `--outfile=${file}`], { cwd: ROOT });
+  await promisify(execFile)("npm", ["run", "--silent", "build:cli", "--", `--outfile=${file}`], { cwd: ROOT });
   return {
     file,
     run: (args, input = "", env = {}) => runProcess(file, args, input, env),

@@ -6,7 +6,7 @@ import { describe, expect, it } from "vitest";
 
 const SOURCE = fileURLToPath(new URL("../../src/", import.meta.url));
 const MOST_LINES_OF_A_FILE = 400;
-const MOST_LINES_OF_A_FUNCTION = 70;
+const MOST_LINES_OF_A_FUNCTION = 80;
 /** Fewer files than this means that the tree was not read. */
 const LEAST_FILES = 100;
 
