@@ -18,38 +18,80 @@ interface Point {
   readonly y: number;
 }
 
+/** An axis-aligned box, metres. */
+export interface FlatBox {
+  readonly xMin: number;
+  readonly xMax: number;
+  readonly yMin: number;
+  readonly yMax: number;
+}
+
+/** Sides of a box. */
+const AXES = 4;
+
 /** Cosine above which two unit normals count as the same side. */
 const SAME_DIRECTION = 1 - 1e-14;
 
 /** A polygon from its corners in order; a clockwise outline is turned, repeated corners are dropped. */
 export function convexPolygon(corners: readonly Point[]): ConvexPolygon {
-  const kept = corners.filter((corner, index) => {
-    const next = corners[(index + 1) % corners.length] as Point;
-    return corners.length === 1 || Math.hypot(next.x - corner.x, next.y - corner.y) > TOUCH_TOLERANCE;
-  });
+  const kept: Point[] = [];
+  for (let index = 0; index < corners.length; index++) {
+    const corner = corners[index] as Point;
+    const next = corners[index + 1 < corners.length ? index + 1 : 0] as Point;
+    const dx = next.x - corner.x;
+    const dy = next.y - corner.y;
+    if (corners.length === 1 || dx * dx + dy * dy > TOUCH_TOLERANCE * TOUCH_TOLERANCE) kept.push(corner);
+  }
   let doubleArea = 0;
-  kept.forEach((corner, index) => {
-    const next = kept[(index + 1) % kept.length] as Point;
+  for (let index = 0; index < kept.length; index++) {
+    const corner = kept[index] as Point;
+    const next = kept[index + 1 < kept.length ? index + 1 : 0] as Point;
     doubleArea += corner.x * next.y - next.x * corner.y;
-  });
+  }
   if (doubleArea < 0) kept.reverse();
   const count = kept.length;
-  const polygon = {
-    xs: Float64Array.from(kept, (corner) => corner.x),
-    ys: Float64Array.from(kept, (corner) => corner.y),
+  const polygon = emptyPolygon(count);
+  for (let side = 0; side < count; side++) {
+    const from = kept[side] as Point;
+    const to = kept[side + 1 < count ? side + 1 : 0] as Point;
+    const dx = to.x - from.x;
+    const dy = to.y - from.y;
+    const length = Math.sqrt(dx * dx + dy * dy);
+    polygon.xs[side] = from.x;
+    polygon.ys[side] = from.y;
+    polygon.nx[side] = dy / length;
+    polygon.ny[side] = -dx / length;
+    polygon.offset[side] = (dy * from.x - dx * from.y) / length;
+  }
+  return polygon;
+}
+
+function emptyPolygon(count: number): ConvexPolygon {
+  return {
+    xs: new Float64Array(count),
+    ys: new Float64Array(count),
     nx: new Float64Array(count),
     ny: new Float64Array(count),
     offset: new Float64Array(count),
   };
+}
+
+/** The polygon in coordinates turned by the angle of the given cosine and sine; distances from the origin stay. */
+export function turnedPolygon(polygon: ConvexPolygon, cos: number, sin: number): ConvexPolygon {
+  const count = polygon.xs.length;
+  const turned = emptyPolygon(count);
   for (let side = 0; side < count; side++) {
-    const from = kept[side] as Point;
-    const to = kept[(side + 1) % count] as Point;
-    const length = Math.hypot(to.x - from.x, to.y - from.y);
-    polygon.nx[side] = (to.y - from.y) / length;
-    polygon.ny[side] = (from.x - to.x) / length;
-    polygon.offset[side] = ((to.y - from.y) * from.x - (to.x - from.x) * from.y) / length;
+    const x = polygon.xs[side] as number;
+    const y = polygon.ys[side] as number;
+    const nx = polygon.nx[side] as number;
+    const ny = polygon.ny[side] as number;
+    turned.xs[side] = cos * x + sin * y;
+    turned.ys[side] = cos * y - sin * x;
+    turned.nx[side] = cos * nx + sin * ny;
+    turned.ny[side] = cos * ny - sin * nx;
+    turned.offset[side] = polygon.offset[side] as number;
   }
-  return polygon;
+  return turned;
 }
 
 /** The polygon of an axis-aligned box. */
@@ -121,6 +163,87 @@ export function overlapSet(fixed: ConvexPolygon, moving: ConvexPolygon): ConvexS
   for (let side = 0; side < moving.nx.length; side++) add(-(moving.nx[side] as number), -(moving.ny[side] as number));
   for (let side = 0; side < fixed.nx.length; side++) add(fixed.nx[side] as number, fixed.ny[side] as number);
   return convexSet(sides);
+}
+
+/** `overlapSet` for an axis-aligned box, without building its polygon. */
+export function overlapWithBox(
+  fixed: ConvexPolygon,
+  xMin: number,
+  xMax: number,
+  yMin: number,
+  yMax: number,
+): ConvexSet {
+  const { xs, ys } = fixed;
+  let left = Infinity;
+  let right = -Infinity;
+  let low = Infinity;
+  let high = -Infinity;
+  for (let corner = 0; corner < xs.length; corner++) {
+    const x = xs[corner] as number;
+    const y = ys[corner] as number;
+    if (x < left) left = x;
+    if (x > right) right = x;
+    if (y < low) low = y;
+    if (y > high) high = y;
+  }
+  let slanted = 0;
+  for (let side = 0; side < xs.length; side++) if (isSlanted(fixed, side)) slanted++;
+  const set = {
+    nx: new Float64Array(AXES + slanted),
+    ny: new Float64Array(AXES + slanted),
+    offset: new Float64Array(AXES + slanted),
+  };
+  const put = (place: number, nx: number, ny: number, offset: number): void => {
+    set.nx[place] = nx;
+    set.ny[place] = ny;
+    set.offset[place] = offset;
+  };
+  let place = 0;
+  put(place++, 0, 1, high - yMin);
+  put(place++, -1, 0, xMax - left);
+  put(place++, 0, -1, yMax - low);
+  put(place++, 1, 0, right - xMin);
+  for (let side = 0; side < xs.length; side++) {
+    if (!isSlanted(fixed, side)) continue;
+    const nx = fixed.nx[side] as number;
+    const ny = fixed.ny[side] as number;
+    put(place++, nx, ny, (fixed.offset[side] as number) - nx * (nx > 0 ? xMin : xMax) - ny * (ny > 0 ? yMin : yMax));
+  }
+  return set;
+}
+
+/** True when a side is parallel to neither axis: the sides of a box do not say the same already. */
+function isSlanted(polygon: ConvexPolygon, side: number): boolean {
+  const nx = Math.abs(polygon.nx[side] as number);
+  return nx <= SAME_DIRECTION && Math.abs(polygon.ny[side] as number) <= SAME_DIRECTION;
+}
+
+/** True when the segment enters an axis-aligned box deeper than a graze. */
+export function segmentCrossesBox(box: FlatBox, x1: number, y1: number, x2: number, y2: number): boolean {
+  const xMin = box.xMin + GRAZE_TOLERANCE;
+  const xMax = box.xMax - GRAZE_TOLERANCE;
+  const yMin = box.yMin + GRAZE_TOLERANCE;
+  const yMax = box.yMax - GRAZE_TOLERANCE;
+  if (Math.max(x1, x2) <= xMin || Math.min(x1, x2) >= xMax || Math.max(y1, y2) <= yMin || Math.min(y1, y2) >= yMax) {
+    return false;
+  }
+  let start = 0;
+  let end = 1;
+  const dx = x2 - x1;
+  const dy = y2 - y1;
+  if (dx !== 0) {
+    const one = (xMin - x1) / dx;
+    const two = (xMax - x1) / dx;
+    start = Math.max(start, Math.min(one, two));
+    end = Math.min(end, Math.max(one, two));
+  }
+  if (dy !== 0) {
+    const one = (yMin - y1) / dy;
+    const two = (yMax - y1) / dy;
+    start = Math.max(start, Math.min(one, two));
+    end = Math.min(end, Math.max(one, two));
+  }
+  return start < end;
 }
 
 /**

@@ -1,14 +1,11 @@
-import { type ConvexPolygon, convexPolygon, segmentCrosses } from "./convex.ts";
+import { type ConvexPolygon, type FlatBox, segmentCrosses } from "./convex.ts";
+import type { Turn } from "./frame.ts";
 import { type ShortestTree, wayTo } from "./graph.ts";
-import { compileBarriers, holdsTarget, type PadSide, padSide, padTree } from "./padside.ts";
-import type { LineTask, PadPoint, RigPoint, StanceProblem } from "./problem.ts";
-import { type RigSide, rigSides, rigTree } from "./rigside.ts";
-
-/** A nose direction; the object itself is the key under which turned outlines are kept. */
-export interface Turn {
-  readonly cos: number;
-  readonly sin: number;
-}
+import { compileBarriers, type PadSide, padSide, padTree } from "./padside.ts";
+import { clearOfBarriers, clearOfZones, plainWay } from "./plain.ts";
+import type { LineTask, PadPoint, RigPoint, RouteKind, StanceProblem } from "./problem.ts";
+import { closedZones, openZones, type RigSide, rigSides, rigTree, rigWayKind } from "./rigside.ts";
+import { type Departure, shortestDepartures } from "./routes.ts";
 
 /** The pad side of a line turned into the rig's direction. */
 export interface TurnedPadSide {
@@ -47,10 +44,31 @@ export interface Course {
 /** The shortest way of a line at one stance. */
 export interface GroundWay {
   readonly run: number;
-  readonly side: RigSide;
-  readonly rigWay: readonly number[];
+  readonly kind: RouteKind;
+  /** From the inlet to where the line leaves the rig. */
+  readonly rigPoints: readonly RigPoint[];
+  /** Nodes of the line's pad side from the target back to where the straight leg ends. */
   readonly padWay: readonly number[];
 }
+
+/** What the ground routes of one line are made of, each made ready when it is first asked for. */
+interface LineGround {
+  readonly departures: readonly Departure[];
+  zones: readonly FlatBox[] | null;
+  rig: readonly RigSide[] | null;
+  pad: PadSide | null;
+  turned: Map<Turn, TurnedPadSide> | null;
+}
+
+/** A line with the target as last moved. */
+interface TargetedLine {
+  readonly task: LineTask;
+  readonly target: PadPoint;
+  readonly departures?: readonly Departure[];
+}
+
+/** The way among the barriers of a line that bends round none of them. */
+const TARGET_ONLY: readonly number[] = [0];
 
 /**
  * The ground routes of lines that have to go round barriers or zones. A way is: along the rig, one straight leg, then
@@ -59,138 +77,125 @@ export interface GroundWay {
  */
 export class GroundCourses {
   private readonly problem: StanceProblem;
-  private readonly lines: readonly { readonly task: LineTask; readonly target: PadPoint }[];
+  private readonly lines: readonly TargetedLine[];
   private readonly barriers: ReturnType<typeof compileBarriers>;
-  private readonly rig: (readonly RigSide[])[] = [];
-  private pad: PadSide[] = [];
-  private turnedSides = new WeakMap<Turn, TurnedPadSide[]>();
-  private inTheWay: (readonly ConvexPolygon[])[] = [];
+  private readonly grounds: LineGround[] = [];
 
-  constructor(problem: StanceProblem, lines: readonly { readonly task: LineTask; readonly target: PadPoint }[]) {
+  constructor(problem: StanceProblem, lines: readonly TargetedLine[]) {
     this.problem = problem;
     this.lines = lines;
     this.barriers = compileBarriers(problem.barriers);
   }
 
+  private groundOf(line: number): LineGround {
+    const known = this.grounds[line];
+    if (known !== undefined) return known;
+    const { task, departures } = this.lines[line] as TargetedLine;
+    const { length, width } = this.problem;
+    const made = {
+      departures: departures ?? shortestDepartures(task, length, width),
+      zones: null,
+      rig: null,
+      pad: null,
+      turned: null,
+    };
+    this.grounds[line] = made;
+    return made;
+  }
+
   /** Drops what depends on the targets, after they were moved. */
   forget(): void {
-    this.pad = [];
-    this.inTheWay = [];
-    this.turnedSides = new WeakMap();
+    for (const ground of this.grounds) {
+      if (ground === undefined) continue;
+      ground.pad = null;
+      ground.turned = null;
+    }
   }
 
   rigSidesOf(line: number): readonly RigSide[] {
-    const known = this.rig[line];
-    if (known !== undefined) return known;
-    const sides = rigSides((this.lines[line] as { task: LineTask }).task, this.problem);
-    this.rig[line] = sides;
-    return sides;
+    const ground = this.groundOf(line);
+    ground.rig ??= rigSides((this.lines[line] as TargetedLine).task, this.problem);
+    return ground.rig;
   }
 
   padSideOf(line: number): PadSide {
-    const known = this.pad[line];
-    if (known !== undefined) return known;
-    const side = padSide((this.lines[line] as { target: PadPoint }).target, this.barriers);
-    this.pad[line] = side;
-    return side;
+    const ground = this.groundOf(line);
+    ground.pad ??= padSide((this.lines[line] as TargetedLine).target, this.barriers);
+    return ground.pad;
   }
 
   turnedOf(line: number, turn: Turn): TurnedPadSide {
-    let all = this.turnedSides.get(turn);
-    if (all === undefined) {
-      all = [];
-      this.turnedSides.set(turn, all);
-    }
-    const known = all[line];
+    const ground = this.groundOf(line);
+    ground.turned ??= new Map();
+    const known = ground.turned.get(turn);
     if (known !== undefined) return known;
     const { cos, sin } = turn;
     const side = this.padSideOf(line);
-    const turnX = (point: PadPoint): number => cos * point.along + sin * point.left;
-    const turnY = (point: PadPoint): number => cos * point.left - sin * point.along;
-    const turned = {
-      xs: Float64Array.from(side.nodes, turnX),
-      ys: Float64Array.from(side.nodes, turnY),
-      barriers: side.barriers.map(({ barrier }) =>
-        convexPolygon(barrier.outline.map((point) => ({ x: turnX(point), y: turnY(point) }))),
-      ),
+    const made = {
+      xs: Float64Array.from(side.nodes, (point) => cos * point.along + sin * point.left),
+      ys: Float64Array.from(side.nodes, (point) => cos * point.left - sin * point.along),
+      barriers: side.barriers.map(({ outline }) => outline.turned(cos, sin)),
     };
-    all[line] = turned;
-    return turned;
+    ground.turned.set(turn, made);
+    return made;
   }
 
-  /** Barriers that count for a line, pad frame. */
-  private barriersOf(line: number): readonly ConvexPolygon[] {
-    const known = this.inTheWay[line];
-    if (known !== undefined) return known;
-    const { target } = this.lines[line] as { target: PadPoint };
-    const found = this.barriers.compiled.filter((one) => !holdsTarget(one, target)).map(({ polygon }) => polygon);
-    this.inTheWay[line] = found;
-    return found;
+  private zonesOf(line: number): readonly FlatBox[] {
+    const ground = this.groundOf(line);
+    const { keepOuts, length, width } = this.problem;
+    ground.zones ??= (this.lines[line] as TargetedLine).task.mayRunBeneath
+      ? openZones(keepOuts)
+      : closedZones(keepOuts, length, width / 2);
+    return ground.zones;
   }
 
   /**
-   * The shortest way as if there were no barrier, when it crosses none: then no way is shorter. Null when something is
-   * in its way, or when there is no way; `shortest` then looks among the barriers.
+   * The shortest way of a line with the rig's origin at (x, y), rig-aligned; null when there is none. First the
+   * shortest as if there were neither barrier nor zone: when it crosses none, no way is shorter.
    */
-  private straight(line: number, turn: Turn, x: number, y: number): GroundWay | null {
+  shortest(line: number, turn: Turn, x: number, y: number): GroundWay | null {
+    const { length, width, keepOuts } = this.problem;
+    const { target } = this.lines[line] as TargetedLine;
     const { cos, sin } = turn;
-    const { target } = this.lines[line] as { target: PadPoint };
-    const toX = cos * target.along + sin * target.left;
-    const toY = cos * target.left - sin * target.along;
-    let best: GroundWay | null = null;
-    for (const side of this.rigSidesOf(line)) {
-      const departure = departureTo(side, toX - x, toY - y);
-      if (departure === null || (best !== null && departure.run >= best.run)) continue;
-      best = { run: departure.run, side, rigWay: wayTo(side.tree, departure.node), padWay: TARGET_ONLY };
+    const toX = cos * target.along + sin * target.left - x;
+    const toY = cos * target.left - sin * target.along - y;
+    const plain = plainWay(this.groundOf(line).departures, length, width / 2, toX, toY);
+    const { compiled } = this.barriers;
+    if (plain === null) {
+      if (compiled.length === 0 && keepOuts.length === 0) return null;
+    } else if (
+      clearOfZones(plain.departure, toX, toY, this.zonesOf(line)) &&
+      clearOfBarriers(plain.departure, target, compiled, turn, x, y)
+    ) {
+      const { kind, path } = plain.departure;
+      return { run: plain.run, kind, rigPoints: path, padWay: TARGET_ONLY };
     }
-    if (best === null) return null;
-    const points = best.rigWay.map((node) => {
-      const at = (best as GroundWay).side.nodes[node] as RigPoint;
-      return { x: x + at.fromRear, y: y + at.left };
-    });
-    points.push({ x: toX, y: toY });
-    // Turned back into the pad frame, where the barriers are.
-    const padPoints = points.map((point) => ({ x: cos * point.x - sin * point.y, y: sin * point.x + cos * point.y }));
-    const clear = this.barriersOf(line).every((barrier) =>
-      padPoints.every((to, index) => {
-        const from = padPoints[index - 1];
-        return from === undefined || !segmentCrosses(barrier, from.x, from.y, to.x, to.y);
-      }),
-    );
-    return clear ? best : null;
+    return this.roundabout(line, turn, x, y);
   }
 
-  /** The shortest way of a line with the rig's origin at (x, y), rig-aligned; null when there is none. */
-  shortest(line: number, turn: Turn, x: number, y: number): GroundWay | null {
-    const straight = this.straight(line, turn, x, y);
-    if (straight !== null) return straight;
+  /** The shortest way among barriers and zones. */
+  private roundabout(line: number, turn: Turn, x: number, y: number): GroundWay | null {
     const pad = this.padSideOf(line);
     const turned = this.turnedOf(line, turn);
-    let best: GroundWay | null = null;
+    let best: SideWay | null = null;
     for (const side of this.rigSidesOf(line)) {
       const way = shortestOnSide(side, pad, turned, x, y);
       if (way !== null && (best === null || way.run < best.run)) best = way;
     }
-    return best;
+    if (best === null) return null;
+    const { side, rigWay, padWay, run } = best;
+    const rigPoints = rigWay.map((node) => side.nodes[node] as RigPoint);
+    if (side.setback > 0) rigPoints.unshift((this.lines[line] as TargetedLine).task.inlet);
+    return { run, kind: rigWayKind(side, rigWay), rigPoints, padWay };
   }
 }
 
-/** The way among the barriers of a line that bends round none of them. */
-const TARGET_ONLY: readonly number[] = [0];
-
-/** The departure from the rig's side with the shortest way to a rig-frame point that crosses neither body nor zone. */
-function departureTo(side: RigSide, toX: number, toY: number): { readonly node: number; readonly run: number } | null {
-  let run = Infinity;
-  let found = -1;
-  for (let node = 0; node < side.nodes.length; node++) {
-    const from = side.nodes[node] as RigPoint;
-    const way = side.setback + (side.tree.distance[node] as number) + Math.hypot(toX - from.fromRear, toY - from.left);
-    if (!(way < run)) continue;
-    if (side.blocks.some((block) => segmentCrosses(block, from.fromRear, from.left, toX, toY))) continue;
-    run = way;
-    found = node;
-  }
-  return found < 0 ? null : { node: found, run };
+/** A way by the nodes that it passes. */
+interface SideWay {
+  readonly run: number;
+  readonly side: RigSide;
+  readonly rigWay: readonly number[];
+  readonly padWay: readonly number[];
 }
 
 /** True when the straight leg from a rig point (rig frame) to a pad point (rig-aligned) crosses nothing. */
@@ -244,7 +249,7 @@ export function padEdgeIsClear(
   return !side.blocks.some((block) => segmentCrosses(block, fromX, fromY, toX, toY));
 }
 
-function shortestOnSide(side: RigSide, pad: PadSide, turned: TurnedPadSide, x: number, y: number): GroundWay | null {
+function shortestOnSide(side: RigSide, pad: PadSide, turned: TurnedPadSide, x: number, y: number): SideWay | null {
   const known = shortestOver(side, side.tree, pad, pad.tree, turned, x, y);
   if (known === null) return null;
   const clear =
@@ -269,7 +274,7 @@ function shortestOver(
   turned: TurnedPadSide,
   x: number,
   y: number,
-): GroundWay | null {
+): SideWay | null {
   let best = Infinity;
   let bestRig = -1;
   let bestPad = -1;

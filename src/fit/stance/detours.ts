@@ -32,9 +32,11 @@ export interface Verdict {
 export interface Branches {
   readonly outside: readonly ConvexSet[];
   readonly leaves: readonly Leaf[];
+  /** Where the leaves are of use; null when everywhere. */
+  readonly within: ConvexSet | null;
 }
 
-const NO_BRANCHES: Branches = { outside: [], leaves: [] };
+const NO_BRANCHES: Branches = { outside: [], leaves: [], within: null };
 
 /**
  * Branching on lines that have to go round something. A line first follows the shortest way round the body, which is
@@ -75,6 +77,14 @@ export class DetourBranching {
     return { value: missed ? -Infinity : least, line };
   }
 
+  /** True when every line at a place really has what is promised of it: `value`, or its floor. */
+  holds(family: NoseFamily, x: number, y: number, value: number): boolean {
+    return this.compiled.lines.every((active, i) => {
+      const asked = Number.isNaN(active.floor) ? value : active.floor;
+      return asked - this.marginAt(active, i, family, x, y) <= JUDGE_TOLERANCE;
+    });
+  }
+
   private marginAt(active: ActiveLine, i: number, family: NoseFamily, x: number, y: number): number {
     const way = this.ground.shortest(i, family, x, y);
     if (way === null) return -Infinity;
@@ -90,7 +100,7 @@ export class DetourBranching {
   /** The children of a leaf that is short on one line. */
   branch(leaf: Leaf, line: number, x: number, y: number): Branches {
     const course = leaf.courses?.[line] ?? null;
-    if (course === null) return { outside: [], leaves: this.everyCourse(leaf, line) };
+    if (course === null) return { outside: [], leaves: this.everyCourse(leaf, line), within: null };
     return this.blockage(course, line, leaf.family, x, y)?.(leaf) ?? NO_BRANCHES;
   }
 
@@ -148,7 +158,7 @@ export class DetourBranching {
     const point = side.nodes[course.departure.node] as RigPoint;
     if (!legIsClear(side, turned, x, y, point, course.anchorX, course.anchorY)) {
       const set = blockedLeg(course, turned, x, y);
-      return () => ({ outside: set === null ? [] : [set], leaves: [] });
+      return () => ({ outside: set === null ? [] : [set], leaves: [], within: null });
     }
     for (let step = 1; step < course.tail.way.length; step++) {
       const a = course.tail.way[step - 1] as number;
@@ -191,10 +201,9 @@ export class DetourBranching {
       ),
     ) as ConvexPolygon;
     const tail = this.tailOf(line, course.tail.node, new Set([...course.tail.bans, edgeName(a, b)]));
-    return {
-      outside: [overlapSet(edge, block)],
-      leaves: tail === null ? [] : this.held(leaf, line, course.departure, tail),
-    };
+    const across = overlapSet(edge, block);
+    const leaves = tail === null ? [] : this.held(leaf, line, course.departure, tail);
+    return { outside: [across], leaves, within: across };
   }
 
   private aroundRigEdge(
@@ -215,10 +224,9 @@ export class DetourBranching {
       segmentCrosses(candidate, x + from.fromRear, y + from.left, x + to.fromRear, y + to.left),
     ) as ConvexPolygon;
     const other = departureOf(departure.side, departure.node, new Set([...departure.bans, edgeName(a, b)]));
-    return {
-      outside: [overlapSet(barrier, edge)],
-      leaves: other === null ? [] : this.held(leaf, line, other, course.tail),
-    };
+    const across = overlapSet(barrier, edge);
+    const leaves = other === null ? [] : this.held(leaf, line, other, course.tail);
+    return { outside: [across], leaves, within: across };
   }
 }
 
@@ -231,6 +239,8 @@ function wallsBeyond({ side, node, way }: CourseDeparture): readonly number[] {
   if (walls.length < 2 || way.length < 2) return walls;
   const corner = side.nodes[node] as RigPoint;
   const before = side.nodes[way[way.length - 2] as number] as RigPoint;
+  // An inlet at the very corner comes along neither wall.
+  if (before.left === corner.left && before.fromRear === corner.fromRear) return walls;
   // Walls left and right (even numbers) run lengthwise, rear and front across.
   const [one, other] = walls as readonly [number, number];
   const lengthwise = one % 2 === 0 ? one : other;

@@ -1,9 +1,9 @@
-import { depthInside, overlapSet } from "./convex.ts";
-import { GroundCourses, type GroundWay, type Turn } from "./courses.ts";
-import { noseVector, rearBumper, rigToPad } from "./frame.ts";
+import { depthInside } from "./convex.ts";
+import { GroundCourses, type GroundWay } from "./courses.ts";
+import { noseVector, rearBumper, type Turn } from "./frame.ts";
 import { compileLaw, marginOf } from "./law.ts";
 import { NO_GROWTH } from "./limits.ts";
-import { grownPart, sharesHeight, turned } from "./obstacles.ts";
+import { forbiddenSets } from "./obstacles.ts";
 import type {
   Contact,
   LineRoute,
@@ -14,8 +14,16 @@ import type {
   StanceEvaluation,
   StanceProblem,
 } from "./problem.ts";
-import { rigWayKind } from "./rigside.ts";
 import { TOUCH_TOLERANCE } from "./tolerance.ts";
+
+/** A stance worked out: the nose direction, the rear bumper on the pad, and the same in rig-aligned coordinates. */
+interface Placed {
+  readonly stance: Stance;
+  readonly turn: Turn;
+  readonly rear: PadPoint;
+  readonly x: number;
+  readonly y: number;
+}
 
 /**
  * Every line as it lies at one stance, with the shortest permitted route, and every contact that makes the stance
@@ -26,82 +34,70 @@ export function evaluateStance(problem: StanceProblem, stance: Stance): StanceEv
     problem,
     problem.lines.map((task) => ({ task, target: task.target })),
   );
-  return evaluateWith(ground, problem, stance);
-}
-
-/** The same with shortest ways that are kept from stance to stance. */
-export function evaluateWith(ground: GroundCourses, problem: StanceProblem, stance: Stance): StanceEvaluation {
+  const turn = noseVector(stance.facing, stance.yaw);
+  const { cos, sin } = turn;
+  const rear = rearBumper(stance, problem.length);
+  const x = cos * rear.along + sin * rear.left;
+  const y = cos * rear.left - sin * rear.along;
+  const placed = { stance, turn, rear, x, y };
   return {
     stance,
-    lines: problem.lines.map((task, line) => lineAt(ground, problem, stance, task, line)),
-    contacts: contactsAt(problem, stance),
+    lines: problem.lines.map((task, line) => lineAt(ground, placed, task, line)),
+    contacts: contactsAt(problem, placed),
   };
 }
 
-function lineAt(
-  ground: GroundCourses,
-  problem: StanceProblem,
-  stance: Stance,
-  task: LineTask,
-  line: number,
-): LineRoute {
-  const turn: Turn = noseVector(stance.facing, stance.yaw);
-  const rear = rearBumper(stance, problem.length);
-  const x = turn.cos * rear.along + turn.sin * rear.left;
-  const y = turn.cos * rear.left - turn.sin * rear.along;
-  const way = ground.shortest(line, turn, x, y);
+function lineAt(ground: GroundCourses, placed: Placed, task: LineTask, line: number): LineRoute {
+  const way = ground.shortest(line, placed.turn, placed.x, placed.y);
   const law = compileLaw(task.law);
-  const outlet = rigToPad(stance, problem.length, task.inlet);
+  const outlet = toPad(placed, task.inlet);
   const fall =
     law.fall + law.slopeAlong * (outlet.along - task.target.along) + law.slopeLeft * (outlet.left - task.target.left);
   if (way === null) {
     const margin = -Infinity;
     return { id: task.id, route: "direct", run: Infinity, fall, margin, path: [], detours: [] };
   }
-  return {
-    id: task.id,
-    route: rigWayKind(way.side, way.rigWay),
-    run: way.run,
-    fall,
-    margin: marginOf(law.budget, fall, law.requiredSlope, way.run),
-    ...pathOf(ground, problem, stance, task, line, way),
-  };
+  const path = way.rigPoints.map((point) => toPad(placed, point));
+  const detours = addAnchors(ground, task, line, way, path);
+  const margin = marginOf(law.budget, fall, law.requiredSlope, way.run);
+  return { id: task.id, route: way.kind, run: way.run, fall, margin, path, detours };
 }
 
-function pathOf(
+/** Adds the way from the end of the straight leg to the target, and names the barriers that it bends round. */
+function addAnchors(
   ground: GroundCourses,
-  problem: StanceProblem,
-  stance: Stance,
   task: LineTask,
   line: number,
   way: GroundWay,
-): { readonly path: readonly PadPoint[]; readonly detours: readonly string[] } {
-  const bends = way.padWay.length > 1;
-  const pad = bends ? ground.padSideOf(line) : null;
-  const rigPoints = way.rigWay.map((node) => way.side.nodes[node] as RigPoint);
-  if (way.side.setback > 0) rigPoints.unshift(task.inlet);
-  const anchors = [...way.padWay].reverse();
+  path: PadPoint[],
+): readonly string[] {
+  if (way.padWay.length === 1) {
+    path.push(task.target);
+    return [];
+  }
+  const pad = ground.padSideOf(line);
   const detours = new Set<string>();
-  for (const node of anchors) {
-    const owner = pad?.owners[node];
+  for (let step = way.padWay.length - 1; step >= 0; step--) {
+    const node = way.padWay[step] as number;
+    path.push(pad.nodes[node] as PadPoint);
+    const owner = pad.owners[node];
     if (owner) detours.add(owner.id);
   }
+  return [...detours];
+}
+
+function toPad({ turn, rear }: Placed, point: RigPoint): PadPoint {
+  const { cos, sin } = turn;
   return {
-    path: [
-      ...rigPoints.map((point) => rigToPad(stance, problem.length, point)),
-      ...(pad === null ? [task.target] : anchors.map((node) => pad.nodes[node] as PadPoint)),
-    ],
-    detours: [...detours],
+    along: rear.along + cos * point.fromRear - sin * point.left,
+    left: rear.left + sin * point.fromRear + cos * point.left,
   };
 }
 
 /** Parts over their limits and parts against obstacles, each with the metres by which it would have to move out. */
-function contactsAt(problem: StanceProblem, stance: Stance): readonly Contact[] {
+function contactsAt(problem: StanceProblem, { stance, turn, x, y }: Placed): readonly Contact[] {
   const contacts: Contact[] = [];
-  const rear = rearBumper(stance, problem.length);
-  const { cos, sin } = noseVector(stance.facing, stance.yaw);
-  const x = cos * rear.along + sin * rear.left;
-  const y = cos * rear.left - sin * rear.along;
+  const { cos, sin } = turn;
   for (const part of problem.parts) {
     for (const limit of part.limits) {
       const nx = cos * limit.along + sin * limit.left;
@@ -112,13 +108,11 @@ function contactsAt(problem: StanceProblem, stance: Stance): readonly Contact[] 
       if (depth > TOUCH_TOLERANCE) contacts.push({ part: part.id, against: limit.what, depth });
     }
   }
-  for (const obstacle of problem.obstacles) {
-    const outline = turned(obstacle.outline, stance.facing, stance.yaw);
-    for (const part of problem.parts) {
-      if (!sharesHeight(part, obstacle)) continue;
-      const depth = depthInside(overlapSet(outline, grownPart(part, obstacle.clearance, NO_GROWTH)), x, y);
-      if (depth > TOUCH_TOLERANCE) contacts.push({ part: part.id, against: obstacle.id, depth });
-    }
+  const here = { xMin: x, xMax: x, yMin: y, yMax: y };
+  const { facing, yaw } = stance;
+  for (const { set, part, obstacle } of forbiddenSets(problem.parts, problem.obstacles, facing, yaw, NO_GROWTH, here)) {
+    const depth = depthInside(set, x, y);
+    if (depth > TOUCH_TOLERANCE) contacts.push({ part, against: obstacle, depth });
   }
   return contacts;
 }

@@ -8,8 +8,14 @@ export function noseDirection(facing: Facing, yaw: number): number {
   return facing === "out" ? yaw : Math.PI - yaw;
 }
 
+/** A nose direction by its cosine and sine. */
+export interface Turn {
+  readonly cos: number;
+  readonly sin: number;
+}
+
 /** Cosine and sine of the nose direction; the half turn of a straight stance is kept exact. */
-export function noseVector(facing: Facing, yaw: number): { readonly cos: number; readonly sin: number } {
+export function noseVector(facing: Facing, yaw: number): Turn {
   const cos = Math.cos(yaw);
   return { cos: facing === "out" ? cos : -cos, sin: Math.sin(yaw) };
 }

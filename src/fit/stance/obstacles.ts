@@ -1,7 +1,8 @@
-import { boxPolygon, type ConvexPolygon, type ConvexSet, convexPolygon, overlapSet } from "./convex.ts";
+import { type ConvexPolygon, type ConvexSet, overlapWithBox } from "./convex.ts";
 import { noseVector } from "./frame.ts";
 import type { Growth, OriginRoom } from "./limits.ts";
-import type { Facing, Obstacle, PadPoint, RigPart } from "./problem.ts";
+import { type Outline, outlineOf } from "./outlines.ts";
+import type { Facing, Obstacle, RigPart } from "./problem.ts";
 
 /** The places of the rig's origin at which one part overlaps one obstacle, in rig-aligned coordinates. */
 export interface Forbidden {
@@ -10,31 +11,11 @@ export interface Forbidden {
   readonly obstacle: string;
 }
 
-/** An outline of the pad turned into rig-aligned coordinates. */
-export function turned(outline: readonly PadPoint[], facing: Facing, yaw: number): ConvexPolygon {
-  const { cos, sin } = noseVector(facing, yaw);
-  return convexPolygon(
-    outline.map((point) => ({
-      x: cos * point.along + sin * point.left,
-      y: cos * point.left - sin * point.along,
-    })),
-  );
-}
-
-/** A part of the rig grown by the obstacle's clearance and by the scatter of parking. */
-export function grownPart(part: RigPart, clearance: number, growth: Growth): ConvexPolygon {
-  const lengthwise = clearance + growth.lengthwise;
-  const sidewise = clearance + growth.sidewise;
-  return boxPolygon(
-    part.fromRearMin - lengthwise,
-    part.fromRearMax + lengthwise,
-    part.leftMin - sidewise,
-    part.leftMax + sidewise,
-  );
-}
+/** Where the rig's origin may be: the box that pairs of parts and obstacles are looked at for. */
+export type OriginBox = Pick<OriginRoom, "xMin" | "xMax" | "yMin" | "yMax">;
 
 /** True when part and obstacle share a height: touching heights do not. */
-export function sharesHeight(part: RigPart, obstacle: Obstacle): boolean {
+function sharesHeight(part: RigPart, obstacle: Obstacle): boolean {
   return part.from < obstacle.to && obstacle.from < part.to;
 }
 
@@ -45,23 +26,62 @@ export function forbiddenSets(
   facing: Facing,
   yaw: number,
   growth: Growth,
-  room: OriginRoom,
+  room: OriginBox,
 ): readonly Forbidden[] {
+  const { cos, sin } = noseVector(facing, yaw);
   const found: Forbidden[] = [];
   for (const obstacle of obstacles) {
-    const outline = turned(obstacle.outline, facing, yaw);
-    if (outline.xs.length === 0) continue;
+    const outline = outlineOf(obstacle.outline);
     for (const part of parts) {
-      if (!sharesHeight(part, obstacle)) continue;
-      const set = overlapSet(outline, grownPart(part, obstacle.clearance, growth));
-      if (!missesBox(set, room)) found.push({ set, part: part.id, obstacle: obstacle.id });
+      if (!sharesHeight(part, obstacle) || staysAway(part, obstacle, outline, cos, sin, growth, room)) continue;
+      const set = overlapOf(part, obstacle.clearance, outline.turned(cos, sin), growth);
+      if (set !== null && !missesBox(set, room)) found.push({ set, part: part.id, obstacle: obstacle.id });
     }
   }
   return found;
 }
 
+/** Bounding boxes first: true when the part's, wherever the origin is in its box, keeps clear of the obstacle's. */
+function staysAway(
+  part: RigPart,
+  obstacle: Obstacle,
+  { extent }: Outline,
+  cos: number,
+  sin: number,
+  growth: Growth,
+  room: OriginBox,
+): boolean {
+  const x = cos * extent.x + sin * extent.y;
+  const y = cos * extent.y - sin * extent.x;
+  const alongX = Math.abs(cos);
+  const alongY = Math.abs(sin);
+  const reachX = alongX * extent.halfX + alongY * extent.halfY + obstacle.clearance + growth.lengthwise;
+  const reachY = alongX * extent.halfY + alongY * extent.halfX + obstacle.clearance + growth.sidewise;
+  // Written so that an outline without corners, whose extent is no number, counts as away.
+  return !(
+    x - reachX < room.xMax + part.fromRearMax &&
+    x + reachX > room.xMin + part.fromRearMin &&
+    y - reachY < room.yMax + part.leftMax &&
+    y + reachY > room.yMin + part.leftMin
+  );
+}
+
+/** The places of the origin at which a part, grown by the clearance and by the scatter of parking, meets an outline. */
+function overlapOf(part: RigPart, clearance: number, outline: ConvexPolygon, growth: Growth): ConvexSet | null {
+  if (outline.xs.length === 0) return null;
+  const lengthwise = clearance + growth.lengthwise;
+  const sidewise = clearance + growth.sidewise;
+  return overlapWithBox(
+    outline,
+    part.fromRearMin - lengthwise,
+    part.fromRearMax + lengthwise,
+    part.leftMin - sidewise,
+    part.leftMax + sidewise,
+  );
+}
+
 /** True when some side of the set keeps the whole box outside. */
-function missesBox(set: ConvexSet, box: OriginRoom): boolean {
+function missesBox(set: ConvexSet, box: OriginBox): boolean {
   for (let side = 0; side < set.nx.length; side++) {
     const nx = set.nx[side] as number;
     const ny = set.ny[side] as number;

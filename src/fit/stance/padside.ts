@@ -1,12 +1,13 @@
-import { type ConvexPolygon, convexPolygon, depthInside, segmentCrosses } from "./convex.ts";
+import { depthInside, segmentCrosses } from "./convex.ts";
 import { type EdgeBans, edgeName, type ShortestTree, shortestTree } from "./graph.ts";
+import { type Outline, outlineOf } from "./outlines.ts";
 import type { LineBarrier, PadPoint } from "./problem.ts";
 import { TOUCH_TOLERANCE } from "./tolerance.ts";
 
-/** A barrier with its outline made ready, pad frame. */
+/** A barrier with its outline made ready. */
 export interface CompiledBarrier {
   readonly barrier: LineBarrier;
-  readonly polygon: ConvexPolygon;
+  readonly outline: Outline;
 }
 
 /**
@@ -21,10 +22,6 @@ export interface PadSide {
   readonly barriers: readonly CompiledBarrier[];
   readonly seen: Uint8Array;
   readonly tree: ShortestTree;
-}
-
-function asPolygon(outline: readonly PadPoint[]): ConvexPolygon {
-  return convexPolygon(outline.map((point) => ({ x: point.along, y: point.left })));
 }
 
 /** Corners of barriers that a line may bend at, and which of them see each other: all that no target changes. */
@@ -49,25 +46,26 @@ const ready = new WeakMap<readonly LineBarrier[], ReadyBarriers>();
 export function compileBarriers(barriers: readonly LineBarrier[]): ReadyBarriers {
   const known = ready.get(barriers);
   if (known !== undefined) return known;
-  const compiled = barriers.map((barrier) => ({ barrier, polygon: asPolygon(barrier.outline) }));
+  const compiled = barriers.map((barrier) => ({ barrier, outline: outlineOf(barrier.outline) }));
   const made: ReadyBarriers = { compiled, fields: new Map() };
   ready.set(barriers, made);
   return made;
 }
 
 /** True when the target stands within the barrier: then it is not in the way of reaching it. */
-export function holdsTarget({ polygon }: CompiledBarrier, target: PadPoint): boolean {
-  return depthInside(polygon, target.along, target.left) > TOUCH_TOLERANCE;
+export function holdsTarget({ outline }: CompiledBarrier, target: PadPoint): boolean {
+  return depthInside(outline.polygon, target.along, target.left) > TOUCH_TOLERANCE;
 }
 
 function crossed(barriers: readonly CompiledBarrier[], from: PadPoint, to: PadPoint): boolean {
-  return barriers.some(({ polygon }) => segmentCrosses(polygon, from.along, from.left, to.along, to.left));
+  return barriers.some(({ outline }) => segmentCrosses(outline.polygon, from.along, from.left, to.along, to.left));
 }
 
 function cornerField(barriers: readonly CompiledBarrier[]): CornerField {
   const nodes: PadPoint[] = [];
   const owners: LineBarrier[] = [];
-  for (const { barrier, polygon } of barriers) {
+  for (const { barrier, outline } of barriers) {
+    const { polygon } = outline;
     const count = polygon.xs.length;
     const cornerAt = (index: number): PadPoint => ({
       along: polygon.xs[index % count] as number,

@@ -1,4 +1,4 @@
-import { boxPolygon, type ConvexPolygon, depthInside, segmentCrosses } from "./convex.ts";
+import { boxPolygon, type ConvexPolygon, depthInside, type FlatBox, segmentCrosses } from "./convex.ts";
 import { type EdgeBans, edgeName, type ShortestTree, shortestTree } from "./graph.ts";
 import type { LineTask, RigKeepOut, RigPoint, RouteKind, StanceProblem } from "./problem.ts";
 import { bodyCorners, kindByCorner, rigDistance, WALLS, wallPoint } from "./routes.ts";
@@ -37,45 +37,56 @@ export function rigSides(line: LineTask, problem: StanceProblem): readonly RigSi
 }
 
 function sideBeneath(line: LineTask, keepOuts: readonly RigKeepOut[]): RigSide {
-  const boxes = keepOuts.map((zone) => boxPolygon(zone.fromRearMin, zone.fromRearMax, zone.leftMin, zone.leftMax));
-  return side(line.inlet, [], 0, boxes, null);
+  return side(line.inlet, [], 0, openZones(keepOuts), null);
 }
 
 function sideRound(line: LineTask, problem: StanceProblem): RigSide {
   const { length, width } = problem;
   const start = wallPoint(line, length, width);
   const body = boxPolygon(0, length, -width / 2, width / 2);
-  const boxes = problem.keepOuts.map((zone) => closedToBody(zone, length, width / 2));
-  return side(start, bodyCorners(length, width), rigDistance(line.inlet, start), boxes, {
+  const zones = closedZones(problem.keepOuts, length, width / 2);
+  return side(start, bodyCorners(length, width), rigDistance(line.inlet, start), zones, {
     body,
     wall: WALLS.indexOf(line.wall),
   });
 }
 
+/** The zones as a line beneath the body meets them. */
+export function openZones(keepOuts: readonly RigKeepOut[]): readonly FlatBox[] {
+  return keepOuts.map(({ fromRearMin, fromRearMax, leftMin, leftMax }) => ({
+    xMin: fromRearMin,
+    xMax: fromRearMax,
+    yMin: leftMin,
+    yMax: leftMax,
+  }));
+}
+
 /**
- * A zone that touches a wall is drawn into the body by a seam, so that no line slips through between zone and wall. The
- * seam is so thin that a zone about a corner of the body grows by nothing that matters along the other wall.
+ * The zones as a line round the body meets them. One that touches a wall is drawn into the body by a seam, so that no
+ * line slips through between zone and wall. The seam is so thin that a zone about a corner of the body grows by nothing
+ * that matters along the other wall.
  */
-function closedToBody(zone: RigKeepOut, length: number, half: number): ConvexPolygon {
-  const { fromRearMin, fromRearMax, leftMin, leftMax } = zone;
+export function closedZones(keepOuts: readonly RigKeepOut[], length: number, half: number): readonly FlatBox[] {
   const touches = (a: number, b: number): boolean => Math.abs(a - b) <= SEAM;
-  return boxPolygon(
-    touches(fromRearMin, length) ? length - SEAM : fromRearMin,
-    touches(fromRearMax, 0) ? SEAM : fromRearMax,
-    touches(leftMin, half) ? half - SEAM : leftMin,
-    touches(leftMax, -half) ? SEAM - half : leftMax,
-  );
+  return keepOuts.map(({ fromRearMin, fromRearMax, leftMin, leftMax }) => ({
+    xMin: touches(fromRearMin, length) ? length - SEAM : fromRearMin,
+    xMax: touches(fromRearMax, 0) ? SEAM : fromRearMax,
+    yMin: touches(leftMin, half) ? half - SEAM : leftMin,
+    yMax: touches(leftMax, -half) ? SEAM - half : leftMax,
+  }));
 }
 
 function side(
   start: RigPoint,
   corners: readonly RigPoint[],
   setback: number,
-  boxes: readonly ConvexPolygon[],
+  boxes: readonly FlatBox[],
   round: { readonly body: ConvexPolygon; readonly wall: number } | null,
 ): RigSide {
   // A zone round the inlet itself cannot be avoided by any line from it and is the rig builder's business.
-  const zones = boxes.filter((box) => depthInside(box, start.fromRear, start.left) <= TOUCH_TOLERANCE);
+  const zones = boxes
+    .map(({ xMin, xMax, yMin, yMax }) => boxPolygon(xMin, xMax, yMin, yMax))
+    .filter((zone) => depthInside(zone, start.fromRear, start.left) <= TOUCH_TOLERANCE);
   const blocks = round === null ? zones : [round.body, ...zones];
   const nodes: RigPoint[] = [start, ...corners];
   const walls: (readonly number[])[] = [round === null ? [] : [round.wall]];

@@ -16,6 +16,8 @@ export interface Departure {
   readonly y: number;
   readonly length: number;
   readonly wall: number;
+  /** Metres of it from the inlet to the wall. */
+  readonly setback: number;
   /** Inlet, wall point, corners of the rig, ending at (x, y). */
   readonly path: readonly RigPoint[];
 }
@@ -62,14 +64,16 @@ export function kindByCorner(corner: number): RouteKind {
 export function shortestDepartures(line: LineTask, length: number, width: number): readonly Departure[] {
   const { inlet } = line;
   if (line.mayRunBeneath) {
-    return [{ kind: "beneath", x: inlet.fromRear, y: inlet.left, length: 0, wall: NO_WALL, path: [inlet] }];
+    return [{ kind: "beneath", x: inlet.fromRear, y: inlet.left, length: 0, wall: NO_WALL, setback: 0, path: [inlet] }];
   }
   const corners = bodyCorners(length, width);
   const wall = WALLS.indexOf(line.wall);
   const start = wallPoint(line, length, width);
   const setback = rigDistance(inlet, start);
   const head = setback > 0 ? [inlet, start] : [start];
-  const routes: Departure[] = [{ kind: "direct", x: start.fromRear, y: start.left, length: setback, wall, path: head }];
+  const routes: Departure[] = [
+    { kind: "direct", x: start.fromRear, y: start.left, length: setback, wall, setback, path: head },
+  ];
   const around = (cornerNumbers: readonly number[], lastWall: number): void => {
     const path = [...head];
     let along = setback;
@@ -82,7 +86,8 @@ export function shortestDepartures(line: LineTask, length: number, width: number
     }
     const first = ((cornerNumbers[0] as number) + corners.length) % corners.length;
     const beyond = (lastWall + WALLS.length) % WALLS.length;
-    routes.push({ kind: kindByCorner(first), x: last.fromRear, y: last.left, length: along, wall: beyond, path });
+    const { fromRear: x, left: y } = last;
+    routes.push({ kind: kindByCorner(first), x, y, length: along, wall: beyond, setback, path });
   };
   around([wall], wall + 1);
   around([wall - 1], wall - 1);

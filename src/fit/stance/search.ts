@@ -75,10 +75,9 @@ export class StanceSearch {
   run(nodeLimit: number): SearchOutcome {
     const { outcome } = this;
     outcome.nodes = 0;
-    if (this.detours === null) {
-      this.runFree();
-      if (this.free || outcome.family === null || this.isClear()) return outcome;
-    }
+    // What is best without obstacles, barriers and zones is best with them when it meets none of them.
+    this.runFree();
+    if (this.free || outcome.family === null || this.isClear()) return outcome;
     this.runBranching(nodeLimit);
     return outcome;
   }
@@ -119,8 +118,9 @@ export class StanceSearch {
   };
 
   private isClear(): boolean {
-    const { family, x, y } = this.outcome;
-    return deepest((family as NoseFamily).forbidden, x, y) === null;
+    const { family, x, y, value } = this.outcome;
+    if (deepest((family as NoseFamily).forbidden, x, y) !== null) return false;
+    return this.detours === null || this.detours.holds(family as NoseFamily, x, y, value);
   }
 
   private readonly takeRoot = (family: NoseFamily, upper: number): void => {
@@ -220,7 +220,9 @@ export class StanceSearch {
     }
     const blocked = detours.branch(leaf, verdict.line, x, y);
     for (const set of blocked.outside) this.branchOutside(node, set);
-    for (const next of blocked.leaves) this.branchToLeaf(node, next);
+    if (blocked.leaves.length === 0) return false;
+    const above = blocked.within === null ? node : this.within(node, blocked.within);
+    for (const next of blocked.leaves) this.branchToLeaf(above, next);
     return false;
   }
 
@@ -263,6 +265,17 @@ export class StanceSearch {
       pool.setPlane(above, nx, ny, limit);
       region.addPlane(nx, ny, limit);
     }
+  }
+
+  /** The last of a chain of nodes that hold the rig's origin within a set. */
+  private within(node: number, set: ConvexSet): number {
+    const { pool } = this;
+    let above = node;
+    for (let side = 0; side < set.nx.length; side++) {
+      above = pool.add(pool.leaf[node] as number, above, pool.value[node] as number, true);
+      pool.setPlane(above, set.nx[side] as number, set.ny[side] as number, set.offset[side] as number);
+    }
+    return above;
   }
 
   private branchToLeaf(node: number, leaf: Leaf): void {

@@ -1,7 +1,7 @@
 import { type CompiledProblem, compileProblem, type SolveRequest, turnTargets } from "./compile.ts";
 import { GroundCourses } from "./courses.ts";
 import { DetourBranching } from "./detours.ts";
-import { evaluateWith } from "./evaluate.ts";
+import { evaluateStance } from "./evaluate.ts";
 import { stanceFromRear } from "./frame.ts";
 import type { Stance, StanceProblem, StanceSolution } from "./problem.ts";
 import { DEFAULT_NODE_LIMIT, type SearchOutcome, StanceSearch } from "./search.ts";
@@ -87,13 +87,9 @@ function solution(
   const { facing, yaw, cos, sin } = family as NonNullable<typeof family>;
   const rear = { along: cos * x - sin * y, left: sin * x + cos * y };
   const stance: Stance = stanceFromRear(rear, facing, yaw, problem.length);
-  const ground = new GroundCourses(
-    problem,
-    problem.lines.map((task) => ({ task, target: task.target })),
-  );
   const free = compiled.pulled && request.towards === undefined;
   return {
-    ...evaluateWith(ground, problem, stance),
+    ...evaluateStance(problem, stance),
     worst: free ? Infinity : value,
     bound: free ? Infinity : bound,
     proven: bound <= value,
