@@ -42,10 +42,12 @@ function parker(arrangement: Arrangement, lines: readonly LineChoice[], manner: 
 
 type Manner = "laid" | "least";
 
+/** `draw` false leaves the errors out: of a line that is not served, only what its ranges do is told. */
 function certaintyOf(
   arrangement: Arrangement,
   lines: readonly LineChoice[],
   weigh: boolean,
+  draw = true,
 ): Record<Manner, Certainty> {
   const judge = (manner: Manner, effects?: Certainty["effects"]) =>
     judgeCertainty({
@@ -54,6 +56,7 @@ function certaintyOf(
       parkAnew: parker(arrangement, lines, manner),
       lineCount: lines.length,
       weigh,
+      draw,
       ...(effects === undefined ? {} : { effects }),
     });
   const laid = judge("laid");
@@ -353,7 +356,7 @@ function certainties(
     if (ofRequired !== null && required.includes(line))
       return [line.service, { ...ofRequired, index: required.indexOf(line) }] as const;
     if (served.includes(line)) return [line.service, { ...ofServed, index: served.indexOf(line) }] as const;
-    return [line.service, { ...judge([line]), index: 0 }] as const;
+    return [line.service, { ...certaintyOf(arrangement, [line], false, false), index: 0 }] as const;
   });
   return { required: ofRequired?.laid ?? null, served: ofServed.laid, entries: new Map(entries) };
 }

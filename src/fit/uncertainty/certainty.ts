@@ -128,37 +128,41 @@ function drawShares(parameters: Parameters, fractions: Fractions, parkAnew: Park
   return { joint: joint / DRAWS, lines: lines.map((count) => count / DRAWS) };
 }
 
+/** Distance from zero that decides: of the worst margin or of a line's. */
+function nearestToZero(parking: Parking): number {
+  return Math.min(Math.abs(parking.worst), ...parking.margins.map(Math.abs));
+}
+
 /**
- * How far the worst margin and every line's margin move when each error in turn stands at its far end, either way,
- * added as independent errors add; null when the rig can then no longer stand, so that lines alone do not decide.
+ * True when the errors cannot turn the outcome: each in turn is put to its far end and between, either way, and what
+ * the margins move is added as independent errors add. False as soon as that is more than there is to spare, or when
+ * the rig can no longer stand, so that the lines alone do not decide.
  */
-function farthestMove(
-  parameters: Parameters,
-  fractions: Fractions,
-  parkAnew: ParkAnew,
-  nominal: Parking,
-): number | null {
+function beyondDoubt(parameters: Parameters, fractions: Fractions, parkAnew: ParkAnew, nominal: Parking): boolean {
+  if (!Number.isFinite(nominal.worst)) return false;
+  const spare = nearestToZero(nominal);
   const base = pickAt(parameters, fractions, null);
+  const size = ({ estimate }: { readonly estimate: Estimate }) => Math.hypot(estimate.sigma, estimate.sigmaShared);
   let squares = 0;
-  for (const { estimate: target } of parameters.errors) {
-    const shift = DECIDED_SIGMAS * Math.hypot(target.sigma, target.sigmaShared);
+  for (const error of [...parameters.errors].sort((a, b) => size(b) - size(a))) {
+    const shift = DECIDED_SIGMAS * size(error);
     let most = 0;
     for (const share of TRIED_SHARES.flatMap((one) => [one, -one])) {
-      const moved = parkAnew((estimate) => base(estimate) + (estimate === target ? share * shift : 0));
-      if (!Number.isFinite(moved.worst)) return null;
+      const moved = parkAnew((estimate) => base(estimate) + (estimate === error.estimate ? share * shift : 0));
+      if (!Number.isFinite(moved.worst)) return false;
       const moves = moved.margins.map((margin, line) => Math.abs(margin - nominal.margins[line]!));
       most = Math.max(most, Math.abs(moved.worst - nominal.worst), ...moves);
+      if (squares + most ** 2 >= spare ** 2) return false;
     }
     squares += most ** 2;
   }
-  return Math.sqrt(squares);
+  return true;
 }
 
 /** Share of the draws that work, without drawing when the outcome lies beyond doubt. */
 function shares(parameters: Parameters, fractions: Fractions, parkAnew: ParkAnew, lineCount: number): Shares {
   const nominal = parkAnew(pickAt(parameters, fractions, null));
-  const move = Number.isFinite(nominal.worst) ? farthestMove(parameters, fractions, parkAnew, nominal) : null;
-  if (move !== null && [nominal.worst, ...nominal.margins].every((margin) => Math.abs(margin) > move)) {
+  if (beyondDoubt(parameters, fractions, parkAnew, nominal)) {
     return { joint: nominal.worst > 0 ? 1 : 0, lines: nominal.margins.map((margin) => (margin > 0 ? 1 : 0)) };
   }
   return drawShares(parameters, fractions, parkAnew, lineCount);
@@ -173,10 +177,13 @@ export interface JudgeInput {
   readonly weigh: boolean;
   /** Effects already measured for the same lines; then none is measured here. */
   readonly effects?: readonly Effect[];
+  /** False to try the ranges only. */
+  readonly draw?: boolean;
 }
 
 /** Tries the ranges and draws the errors, parking anew each time. */
-export function judgeCertainty({ build, parkAnew, lineCount, weigh, effects: known }: JudgeInput): Certainty {
+export function judgeCertainty(input: JudgeInput): Certainty {
+  const { build, parkAnew, lineCount, weigh, effects: known, draw = true } = input;
   const parameters = collectParameters(build);
   const { ranges, errors } = parameters;
   const nominal = parkAnew((estimate) => estimate.value);
@@ -200,8 +207,9 @@ export function judgeCertainty({ build, parkAnew, lineCount, weigh, effects: kno
   }
   const hasRanges = ranges.length > 0;
   const hasErrors = errors.length > 0;
-  const lowShares = hasErrors ? shares(parameters, lowAt, parkAnew, lineCount) : null;
-  const highShares = hasErrors && lowAt !== highAt ? shares(parameters, highAt, parkAnew, lineCount) : lowShares;
+  const lowShares = hasErrors && draw ? shares(parameters, lowAt, parkAnew, lineCount) : null;
+  const highShares =
+    hasErrors && draw && lowAt !== highAt ? shares(parameters, highAt, parkAnew, lineCount) : lowShares;
   const none = new Array<null>(lineCount).fill(null);
   return {
     low,
