@@ -79,7 +79,7 @@ function certaintyRows(fit: Fit, width: number): string[] {
   const parts: string[] = [];
   if (fit.probability !== undefined) {
     parts.push(
-      `All required lines are served with a probability of ${formatPercent(fit.probability, { round: "down" })}.`,
+      `Laid as they should lie, all required lines are served with a probability of ${formatPercent(fit.probability, { round: "down" })}.`,
     );
   }
   if (!fit.proven) {

@@ -9,7 +9,7 @@ import { cleanText } from "./svg.ts";
 
 export function planTitle(fit: Fit): string {
   const rig = cleanText(fit.rig.name ?? "") || "the rig";
-  const campground = cleanText(fit.site.campground ?? "");
+  const campground = cleanText(fit.site.campgroundName ?? fit.site.campground ?? "");
   const site = cleanText(fit.site.name) || cleanText(fit.site.id);
   return `Plan of ${rig} on site ${site}${campground === "" ? "" : `, ${campground}`}: ${fit.verdict}`;
 }

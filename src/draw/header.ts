@@ -68,7 +68,7 @@ export function drawHeader(
   const headlineSize = fontSize * HEADLINE_GROWTH;
   const mark = badge(fit.verdict, area.x + area.width - HAIRLINE, area.y + 2, titleSize);
   const room = area.width - mark.width - 2 * BADGE_PADDING;
-  const campground = cleanText(fit.site.campground ?? "");
+  const campground = cleanText(fit.site.campgroundName ?? fit.site.campground ?? "");
   const site = `Site ${cleanText(fit.site.name) || cleanText(fit.site.id)}${campground === "" ? "" : `, ${campground}`}`;
   const title = wrapText(site, titleSize, room, TITLE_ROWS, true);
   const rig = wrapText(cleanText(fit.rig.name ?? "") || "Rig without a name", fontSize, room, RIG_ROWS);

@@ -256,7 +256,13 @@ export interface Scene {
 
 export interface Fit {
   readonly rig: { readonly id: string | null; readonly name: string | null };
-  readonly site: { readonly id: string; readonly name: string; readonly campground: string | null };
+  /** `campground` is its id, `campgroundName` what people call it. */
+  readonly site: {
+    readonly id: string;
+    readonly name: string;
+    readonly campground: string | null;
+    readonly campgroundName: string | null;
+  };
   readonly verdict: SiteVerdict;
   readonly headline: string;
   /** P(some stance serves all required lines), parking anew; absent when nothing carries an accuracy. */

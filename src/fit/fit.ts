@@ -195,7 +195,12 @@ function answer(input: FitInput): Answered {
   const parts = { checks: decided, assumed, cautions: hazards };
   const fit: Fit = {
     rig: { id: rig.id, name: rig.name },
-    site: { id: site.id, name: site.name, campground: site.campgroundId },
+    site: {
+      id: site.id,
+      name: site.name,
+      campground: site.campgroundId,
+      campgroundName: site.campgroundName ?? null,
+    },
     verdict,
     headline: headline({ verdict, stance, lines, checks: decided, kit, awning, say }),
     ...(probability === null ? {} : { probability }),

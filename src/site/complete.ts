@@ -116,6 +116,7 @@ function plainWords(site: SiteProperties) {
 function campgroundFacts(campground: Campground | null) {
   return {
     campgroundId: campground?.id ?? null,
+    campgroundName: campground?.name ?? null,
     electricalSystem: campground?.electricalSystem ?? null,
     drivesOn: campground?.drivesOn ?? null,
     sitingCode: campground?.sitingCode ?? null,

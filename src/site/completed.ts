@@ -93,6 +93,7 @@ export interface CompletedSite {
   readonly id: string;
   readonly name: string;
   readonly campgroundId: string | null;
+  readonly campgroundName?: string | null;
   readonly layout: Layout | null;
   /** Allowed facings; for a back-in pad without the record's word both, with `facingsStated` false. */
   readonly facings: readonly ("out" | "in")[];

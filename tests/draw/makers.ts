@@ -141,7 +141,7 @@ export function makeFit(more: Partial<Omit<Fit, "scene">> & { scene?: Partial<Sc
   const { scene, ...rest } = more;
   return {
     rig: { id: "heron", name: "Heron 25" },
-    site: { id: "17", name: "17", campground: "Alder Bend (invented)" },
+    site: { id: "17", name: "17", campground: "alder-bend", campgroundName: "Alder Bend (invented)" },
     verdict: "fits",
     headline: "Fits with the nose to the exit: power, water and sewer reach. Awning wind is not judged.",
     bestMargin: 0.5,
