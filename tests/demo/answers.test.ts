@@ -12,9 +12,8 @@ const options = completeOptions({ units: "us" });
 
 /** One site of each kind: the other sites of a row differ from these in their place alone. */
 const SAMPLE = [
-  ...["curlew-1", "curlew-7", "curlew-12", "curlew-13", "curlew-16", "curlew-19", "curlew-31", "curlew-33"],
-  ...["plover-1", "plover-6", "rail-1", "wren-1", "wren-2", "wren-5", "siskin-1", "siskin-6"],
-  ...["grebe-1", "grebe-5", "avocet-1", "avocet-4", "avocet-5", "pipit-4", "pipit-5", "dipper-2", "dipper-5"],
+  ...["curlew-7", "curlew-12", "curlew-19", "plover-6", "rail-1", "wren-1", "wren-2", "wren-5", "siskin-1"],
+  ...["siskin-6", "grebe-1", "grebe-5", "avocet-1", "avocet-4", "avocet-5", "pipit-4", "dipper-2", "dipper-5"],
   ...["field-1", "field-2", "field-3", "field-4", "field-5", "field-6", "field-7"],
 ];
 
@@ -95,7 +94,7 @@ describe("the kinds of fixes", () => {
     ["facing", "truck-camper", "curlew-7", {}],
     ["longer line", "truck-camper", "curlew-7", {}],
     ["close slide", "big-coach", "avocet-2", {}],
-    ["awning in", DEMO_RIG, "siskin-5", { awning: "required" }],
+    ["awning in", DEMO_RIG, "field-6", { awning: "required" }],
   ];
   it.each(cases)("%s: offered to %s at %s, and better when solved again", (kind, name, id, asked) => {
     const fit = fitRig({
