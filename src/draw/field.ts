@@ -201,7 +201,7 @@ export function fieldInk(field: PlanField): string {
       "data-part": "plan",
       "data-orientation": orientation,
       // Pixels per metre and the page's place of the pad's origin, for whoever points at the plan.
-      "data-scale": String(scale),
+      "data-pixels-per-metre": String(scale),
       "data-origin": `${numberText(origin.x)} ${numberText(origin.y)}`,
     },
     element("rect", { ...frame, fill: PAPER, stroke: SOFT_INK, "stroke-width": HAIRLINE }),

@@ -126,7 +126,7 @@ export function pullThrough(): Fit {
   const from = (fromRear: number): PadPoint => stand(stance, 11.9, { fromRear, left: 1.3 });
   return makeFit({
     rig: { id: "coach", name: "Long coach 39" },
-    site: { id: "P4", name: "P4", campground: "Alder Bend (invented)" },
+    site: { id: "P4", name: "P4", campground: "alder-bend", campgroundName: "Alder Bend (invented)" },
     verdict: "fits with kit",
     headline: "Fits with a 50 A to 30 A adapter, nose to the exit; every line reaches.",
     stance,
@@ -230,7 +230,7 @@ export function awkwardWords(): Fit {
   return {
     ...base,
     rig: { id: "x", name: `<script>alert("rig")</script> & 'sons' ${long}` },
-    site: { id: "s", name: long, campground: `Camp\u0000ground\u202e ]]> <b onload="x()">${"W".repeat(120)}` },
+    site: { id: "s", name: long, campground: "camp", campgroundName: `Camp\u0000ground\u202e ]]> <b onload="x()">${"W".repeat(120)}` },
     headline: `</title><script>alert(1)</script> ${long} ${long}`,
     cautions: [{ id: "c", text: `"><image href="http://example.invalid/x"/> ${long}`, source: "" }],
     scene: {
