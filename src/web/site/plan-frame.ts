@@ -15,7 +15,7 @@ export interface PlanFrameOnPage {
 export function frameOf(svg: SVGSVGElement): PlanFrameOnPage | null {
   const plan = svg.querySelector("[data-part=plan]");
   const [x, y] = (plan?.getAttribute("data-origin") ?? "").split(" ").map(Number);
-  const scale = Number(plan?.getAttribute("data-scale"));
+  const scale = Number(plan?.getAttribute("data-pixels-per-metre"));
   if (plan === null || x === undefined || y === undefined || !(scale > 0)) return null;
   const { width, height } = svg.viewBox.baseVal;
   return { exitRight: plan.getAttribute("data-orientation") === "exit-right", scale, x, y, width, height };
