@@ -1,6 +1,7 @@
 import { type ConvexPolygon, type FlatBox, segmentCrosses } from "./convex.ts";
 import type { Turn } from "./frame.ts";
 import { type ShortestTree, wayTo } from "./graph.ts";
+import { Obstruction } from "./obstruction.ts";
 import { compileBarriers, type PadSide, padSide, padTree } from "./padside.ts";
 import { clearOfBarriers, clearOfZones, plainWay } from "./plain.ts";
 import type { LineTask, PadPoint, RigPoint, RouteKind, StanceProblem } from "./problem.ts";
@@ -58,6 +59,7 @@ interface LineGround {
   rig: readonly RigSide[] | null;
   pad: PadSide | null;
   turned: Map<Turn, TurnedPadSide> | null;
+  obstructions: Map<TurnedPadSide, Map<RigSide, Obstruction>> | null;
 }
 
 /** A line with the target as last moved. */
@@ -98,6 +100,7 @@ export class GroundCourses {
       rig: null,
       pad: null,
       turned: null,
+      obstructions: null,
     };
     this.grounds[line] = made;
     return made;
@@ -109,6 +112,7 @@ export class GroundCourses {
       if (ground === undefined) continue;
       ground.pad = null;
       ground.turned = null;
+      ground.obstructions = null;
     }
   }
 
@@ -137,6 +141,24 @@ export class GroundCourses {
       barriers: side.barriers.map(({ outline }) => outline.turned(cos, sin)),
     };
     ground.turned.set(turn, made);
+    return made;
+  }
+
+  /** What can be in the way of a line's courses that leave from one side of the rig. */
+  obstructionOf(line: number, side: RigSide, turn: Turn): Obstruction {
+    const ground = this.groundOf(line);
+    ground.obstructions ??= new Map();
+    const turned = this.turnedOf(line, turn);
+    let bySide = ground.obstructions.get(turned);
+    if (bySide === undefined) {
+      bySide = new Map();
+      ground.obstructions.set(turned, bySide);
+    }
+    let made = bySide.get(side);
+    if (made === undefined) {
+      made = new Obstruction(side, turned);
+      bySide.set(side, made);
+    }
     return made;
   }
 

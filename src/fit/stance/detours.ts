@@ -1,18 +1,12 @@
 import type { ActiveLine, CompiledProblem, NoseFamily } from "./compile.ts";
-import {
-  type ConvexPolygon,
-  type ConvexSet,
-  convexPolygon,
-  convexSet,
-  overlapSet,
-  segmentCrosses,
-  shadow,
-} from "./convex.ts";
-import type { Course, CourseDeparture, CourseTail, GroundCourses, TurnedPadSide } from "./courses.ts";
+import { type ConvexSet, depthInside } from "./convex.ts";
+import type { Course, CourseDeparture, CourseTail, GroundCourses } from "./courses.ts";
 import { legIsClear, padEdgeIsClear, rigEdgeIsClear } from "./courses.ts";
-import { edgeName, NO_BANS, wayTo } from "./graph.ts";
+import { edgeName, NO_BANS, type ShortestTree, wayTo } from "./graph.ts";
 import { marginOf } from "./law.ts";
+import type { Obstruction } from "./obstruction.ts";
 import { padTreeWithout } from "./padside.ts";
+import { liesOutside, liesWithin, type Place, placeWithin } from "./place.ts";
 import type { RigPoint } from "./problem.ts";
 import { type RigSide, rigTreeWithout } from "./rigside.ts";
 import type { Leaf } from "./search.ts";
@@ -30,13 +24,18 @@ export interface Verdict {
 
 /** The children of a node: places to stay out of for the same leaf, and other courses of the line. */
 export interface Branches {
-  readonly outside: readonly ConvexSet[];
+  readonly outside: ConvexSet | null;
   readonly leaves: readonly Leaf[];
   /** Where the leaves are of use; null when everywhere. */
   readonly within: ConvexSet | null;
 }
 
-const NO_BRANCHES: Branches = { outside: [], leaves: [], within: null };
+/** What blocks a course: the places where it does, and the edge of the course that then has to be given up. */
+interface Blockage {
+  readonly set: ConvexSet | null;
+  readonly padEdge: string | null;
+  readonly rigEdge: string | null;
+}
 
 /**
  * Branching on lines that have to go round something. A line first follows the shortest way round the body, which is
@@ -97,146 +96,131 @@ export class DetourBranching {
     return marginOf(law.budget, fall, law.requiredSlope, way.run);
   }
 
-  /** The children of a leaf that is short on one line. */
-  branch(leaf: Leaf, line: number, x: number, y: number): Branches {
+  /** The children of a leaf that is short on one line; `place` is where the leaf's stances of use are. */
+  branch(leaf: Leaf, line: number, x: number, y: number, place: Place): Branches {
     const course = leaf.courses?.[line] ?? null;
-    if (course === null) return { outside: [], leaves: this.everyCourse(leaf, line), within: null };
-    return this.blockage(course, line, leaf.family, x, y)?.(leaf) ?? NO_BRANCHES;
+    if (course === null) return { outside: null, leaves: this.everyCourse(leaf, line, place), within: null };
+    const blocked = this.blockage(course, line, leaf.family, x, y);
+    if (blocked === null) return { outside: null, leaves: [], within: null };
+    const { set } = blocked;
+    if (set === null || (blocked.padEdge === null && blocked.rigEdge === null)) {
+      return { outside: set, leaves: [], within: null };
+    }
+    const inside = placeWithin(place, set);
+    const other = inside === null ? null : this.given(course, line, leaf.family, blocked, inside);
+    return { outside: set, leaves: other === null ? [] : [this.held(leaf, line, other)], within: set };
   }
 
-  private everyCourse(leaf: Leaf, line: number): readonly Leaf[] {
+  /** Every course that is not blocked all over the place, one leaf for each wall beyond which its leg is legal. */
+  private everyCourse(leaf: Leaf, line: number, place: Place): readonly Leaf[] {
     const leaves: Leaf[] = [];
-    const pad = this.ground.padSideOf(line);
-    for (const side of this.ground.rigSidesOf(line)) {
+    const { ground } = this;
+    const pad = ground.padSideOf(line);
+    const turned = ground.turnedOf(line, leaf.family);
+    for (const side of ground.rigSidesOf(line)) {
+      const obstruction = ground.obstructionOf(line, side, leaf.family);
+      const rigBans = obstruction.rigBans(place, NO_BANS);
+      const padBans = obstruction.padBans(pad.seen, place, NO_BANS);
+      const rigWays = rigTreeWithout(side, rigBans);
+      const padWays = padTreeWithout(pad, padBans);
       for (let node = 0; node < side.nodes.length; node++) {
-        const departure = departureOf(side, node, NO_BANS);
+        const departure = departureOf(side, node, rigWays, rigBans);
         if (departure === null) continue;
+        const walls = wallsBeyond(departure, obstruction, place);
         for (let anchor = 0; anchor < pad.nodes.length; anchor++) {
-          const tail = this.tailOf(line, anchor, NO_BANS);
-          if (tail !== null) leaves.push(...this.held(leaf, line, departure, tail));
+          const tail = tailOf(anchor, padWays, padBans);
+          if (tail === null || obstruction.leg(node, anchor).some((set) => liesWithin(place, set))) continue;
+          const anchorX = turned.xs[anchor] as number;
+          const anchorY = turned.ys[anchor] as number;
+          const held = this.held(leaf, line, { departure, anchorX, anchorY, tail });
+          if (walls.length === 0) leaves.push(held);
+          for (const wall of walls) leaves.push(this.beyond(held, wall, anchorX, anchorY));
         }
       }
     }
     return leaves;
   }
 
-  /** The leaves that hold a line to a course, one for each wall beyond which its leg is legal. */
-  private held(leaf: Leaf, line: number, departure: CourseDeparture, tail: CourseTail): readonly Leaf[] {
-    const turned = this.ground.turnedOf(line, leaf.family);
-    const anchorX = turned.xs[tail.node] as number;
-    const anchorY = turned.ys[tail.node] as number;
-    const courses = leaf.courses === null ? this.compiled.lines.map(() => null) : [...leaf.courses];
-    courses[line] = { departure, anchorX, anchorY, tail } as Course & null;
-    const walls = wallsBeyond(departure);
-    const held = { ...leaf, courses };
-    if (walls.length === 0) return [held];
-    const half = this.compiled.problem.width / 2;
-    return walls.map((wall) => {
-      if (wall === 0) return { ...held, yMax: Math.min(leaf.yMax, anchorY - half) };
-      if (wall === 1) return { ...held, xMin: Math.max(leaf.xMin, anchorX) };
-      if (wall === 2) return { ...held, yMin: Math.max(leaf.yMin, anchorY + half) };
-      return { ...held, xMax: Math.min(leaf.xMax, anchorX - this.compiled.problem.length) };
-    });
+  /** A leaf with a line held to a course. */
+  private held(leaf: Leaf, line: number, course: Course): Leaf {
+    const courses: (Course | null)[] = leaf.courses === null ? this.compiled.lines.map(() => null) : [...leaf.courses];
+    courses[line] = course;
+    return { ...leaf, courses };
   }
 
-  private tailOf(line: number, node: number, bans: ReadonlySet<string>): CourseTail | null {
-    const tree = padTreeWithout(this.ground.padSideOf(line), bans);
-    const length = tree.distance[node] as number;
-    return length < Infinity ? { node, length, way: wayTo(tree, node), bans } : null;
+  /** A leaf in the half-plane of places from which an anchor is beyond a wall. */
+  private beyond(leaf: Leaf, wall: number, anchorX: number, anchorY: number): Leaf {
+    const { length, width } = this.compiled.problem;
+    if (wall === 0) return { ...leaf, yMax: Math.min(leaf.yMax, anchorY - width / 2) };
+    if (wall === 1) return { ...leaf, xMin: Math.max(leaf.xMin, anchorX) };
+    if (wall === 2) return { ...leaf, yMin: Math.max(leaf.yMin, anchorY + width / 2) };
+    return { ...leaf, xMax: Math.min(leaf.xMax, anchorX - length) };
   }
 
-  /** What blocks a course at a stance, as the function that makes the children; null when nothing does. */
-  private blockage(
-    course: Course,
-    line: number,
-    family: NoseFamily,
-    x: number,
-    y: number,
-  ): ((leaf: Leaf) => Branches) | null {
+  /** What blocks a course at a stance; null when nothing does. */
+  private blockage(course: Course, line: number, family: NoseFamily, x: number, y: number): Blockage | null {
     const turned = this.ground.turnedOf(line, family);
-    const { side, way } = course.departure;
-    const point = side.nodes[course.departure.node] as RigPoint;
-    if (!legIsClear(side, turned, x, y, point, course.anchorX, course.anchorY)) {
-      const set = blockedLeg(course, turned, x, y);
-      return () => ({ outside: set === null ? [] : [set], leaves: [], within: null });
+    const { side, way, node } = course.departure;
+    const obstruction = this.ground.obstructionOf(line, side, family);
+    if (!legIsClear(side, turned, x, y, side.nodes[node] as RigPoint, course.anchorX, course.anchorY)) {
+      return { set: deepestOf(obstruction.leg(node, course.tail.node), x, y), padEdge: null, rigEdge: null };
     }
     for (let step = 1; step < course.tail.way.length; step++) {
       const a = course.tail.way[step - 1] as number;
       const b = course.tail.way[step] as number;
       if (padEdgeIsClear(side, turned, x, y, a, b)) continue;
-      return (leaf) => this.aroundPadEdge(leaf, line, course, turned, x, y, a, b);
+      return { set: deepestOf(obstruction.padEdge(a, b), x, y), padEdge: edgeName(a, b), rigEdge: null };
     }
     for (let step = 1; step < way.length; step++) {
       const a = way[step - 1] as number;
       const b = way[step] as number;
       if (rigEdgeIsClear(side, turned, x, y, a, b)) continue;
-      return (leaf) => this.aroundRigEdge(leaf, line, course, turned, x, y, a, b);
+      return { set: deepestOf(obstruction.rigEdge(a, b), x, y), padEdge: null, rigEdge: edgeName(a, b) };
     }
     return null;
   }
 
-  private aroundPadEdge(
-    leaf: Leaf,
-    line: number,
-    course: Course,
-    turned: TurnedPadSide,
-    x: number,
-    y: number,
-    a: number,
-    b: number,
-  ): Branches {
-    const edge = segment(
-      turned.xs[a] as number,
-      turned.ys[a] as number,
-      turned.xs[b] as number,
-      turned.ys[b] as number,
-    );
-    const block = course.departure.side.blocks.find((candidate) =>
-      segmentCrosses(
-        candidate,
-        (turned.xs[a] as number) - x,
-        (turned.ys[a] as number) - y,
-        (turned.xs[b] as number) - x,
-        (turned.ys[b] as number) - y,
-      ),
-    ) as ConvexPolygon;
-    const tail = this.tailOf(line, course.tail.node, new Set([...course.tail.bans, edgeName(a, b)]));
-    const across = overlapSet(edge, block);
-    const leaves = tail === null ? [] : this.held(leaf, line, course.departure, tail);
-    return { outside: [across], leaves, within: across };
+  /** The course without the edge that is blocked all over the place, and without any other that is; null without a way. */
+  private given(course: Course, line: number, family: NoseFamily, blocked: Blockage, place: Place): Course | null {
+    const { departure, tail } = course;
+    const obstruction = this.ground.obstructionOf(line, departure.side, family);
+    if (blocked.padEdge !== null) {
+      const pad = this.ground.padSideOf(line);
+      const bans = obstruction.padBans(pad.seen, place, new Set([...tail.bans, blocked.padEdge]));
+      const other = tailOf(tail.node, padTreeWithout(pad, bans), bans);
+      return other === null ? null : { ...course, tail: other };
+    }
+    const bans = obstruction.rigBans(place, new Set([...departure.bans, blocked.rigEdge as string]));
+    const other = departureOf(departure.side, departure.node, rigTreeWithout(departure.side, bans), bans);
+    return other === null ? null : { ...course, departure: other };
   }
+}
 
-  private aroundRigEdge(
-    leaf: Leaf,
-    line: number,
-    course: Course,
-    turned: TurnedPadSide,
-    x: number,
-    y: number,
-    a: number,
-    b: number,
-  ): Branches {
-    const { departure } = course;
-    const from = departure.side.nodes[a] as RigPoint;
-    const to = departure.side.nodes[b] as RigPoint;
-    const edge = segment(from.fromRear, from.left, to.fromRear, to.left);
-    const barrier = turned.barriers.find((candidate) =>
-      segmentCrosses(candidate, x + from.fromRear, y + from.left, x + to.fromRear, y + to.left),
-    ) as ConvexPolygon;
-    const other = departureOf(departure.side, departure.node, new Set([...departure.bans, edgeName(a, b)]));
-    const across = overlapSet(barrier, edge);
-    const leaves = other === null ? [] : this.held(leaf, line, other, course.tail);
-    return { outside: [across], leaves, within: across };
+/** The set in which the place lies deepest. */
+function deepestOf(sets: readonly ConvexSet[], x: number, y: number): ConvexSet | null {
+  let found: ConvexSet | null = null;
+  let most = 0;
+  for (const set of sets) {
+    const depth = depthInside(set, x, y);
+    if (depth <= most) continue;
+    most = depth;
+    found = set;
   }
+  return found;
 }
 
 /**
  * The walls beyond which a departure's straight leg is legal and tight: a line that comes along one wall to a corner of
- * the body and goes on beyond that same wall would have left it earlier.
+ * the body and goes on beyond that same wall would have left it earlier. That says nothing while barriers may block the
+ * way along the wall, because another way may then have to be taken to the same corner.
  */
-function wallsBeyond({ side, node, way }: CourseDeparture): readonly number[] {
+function wallsBeyond({ side, node, way }: CourseDeparture, obstruction: Obstruction, place: Place): readonly number[] {
   const walls = side.walls[node] as readonly number[];
   if (walls.length < 2 || way.length < 2) return walls;
+  for (let step = 1; step < way.length; step++) {
+    const sets = obstruction.rigEdge(way[step - 1] as number, way[step] as number);
+    if (!sets.every((set) => liesOutside(place, set))) return walls;
+  }
   const corner = side.nodes[node] as RigPoint;
   const before = side.nodes[way[way.length - 2] as number] as RigPoint;
   // An inlet at the very corner comes along neither wall.
@@ -249,43 +233,19 @@ function wallsBeyond({ side, node, way }: CourseDeparture): readonly number[] {
   return before.fromRear === corner.fromRear ? [lengthwise] : walls;
 }
 
-function segment(x1: number, y1: number, x2: number, y2: number): ConvexPolygon {
-  return convexPolygon([
-    { x: x1, y: y1 },
-    { x: x2, y: y2 },
-  ]);
-}
-
-function departureOf(side: RigSide, node: number, bans: ReadonlySet<string>): CourseDeparture | null {
-  const tree = rigTreeWithout(side, bans);
-  const length = side.setback + (tree.distance[node] as number);
+function departureOf(
+  side: RigSide,
+  node: number,
+  ways: ShortestTree,
+  bans: ReadonlySet<string>,
+): CourseDeparture | null {
+  const length = side.setback + (ways.distance[node] as number);
   if (!(length < Infinity)) return null;
   const { fromRear, left } = side.nodes[node] as RigPoint;
-  return { side, node, x: fromRear, y: left, length, way: wayTo(tree, node), bans };
+  return { side, node, x: fromRear, y: left, length, way: wayTo(ways, node), bans };
 }
 
-/** The places of the rig's origin at which the straight leg of a course is blocked by what blocks it at (x, y). */
-function blockedLeg(course: Course, turned: TurnedPadSide, x: number, y: number): ConvexSet | null {
-  const { anchorX, anchorY, departure } = course;
-  for (const barrier of turned.barriers) {
-    if (!segmentCrosses(barrier, x + departure.x, y + departure.y, anchorX, anchorY)) continue;
-    const hidden = shadow(barrier, anchorX, anchorY);
-    return hidden === null ? null : moved(hidden, 1, departure.x, departure.y);
-  }
-  for (const block of departure.side.blocks) {
-    if (!segmentCrosses(block, departure.x, departure.y, anchorX - x, anchorY - y)) continue;
-    const hidden = shadow(block, departure.x, departure.y);
-    return hidden === null ? null : moved(hidden, -1, anchorX, anchorY);
-  }
-  return null;
-}
-
-/** The w with `sign w + (x, y)` in the set. */
-function moved(set: ConvexSet, sign: 1 | -1, x: number, y: number): ConvexSet {
-  return convexSet(
-    Array.from(set.nx, (nx, side) => {
-      const ny = set.ny[side] as number;
-      return [sign * nx, sign * ny, (set.offset[side] as number) - nx * x - ny * y] as const;
-    }),
-  );
+function tailOf(node: number, ways: ShortestTree, bans: ReadonlySet<string>): CourseTail | null {
+  const length = ways.distance[node] as number;
+  return length < Infinity ? { node, length, way: wayTo(ways, node), bans } : null;
 }

@@ -100,6 +100,15 @@ export class Reach {
     return cones.value <= TOUCH_TOLERANCE;
   }
 
+  /** Metres of the longest straight leg with which a line keeps s, or its floor; on sloping ground at most that. */
+  longestLeg(i: number, s: number): number {
+    const law = this.laws[i] as CompiledLaw;
+    const floor = this.floor[i] as number;
+    const margin = Number.isNaN(floor) ? s : floor;
+    const run = law.sloping ? law.budget - margin : longestRun(law.budget, law.fall, law.cap, margin);
+    return run - (this.fixed[i] as number);
+  }
+
   private radius(i: number, s: number): number {
     const law = this.laws[i] as CompiledLaw;
     const floor = this.floor[i] as number;

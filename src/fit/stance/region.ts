@@ -27,6 +27,14 @@ export class Region {
     this.count = 0;
   }
 
+  /** Cuts the box to another. */
+  narrow(xMin: number, xMax: number, yMin: number, yMax: number): void {
+    this.xMin = Math.max(this.xMin, xMin);
+    this.xMax = Math.min(this.xMax, xMax);
+    this.yMin = Math.max(this.yMin, yMin);
+    this.yMax = Math.min(this.yMax, yMax);
+  }
+
   addPlane(nx: number, ny: number, limit: number): void {
     if (this.count === this.px.length) this.grow();
     this.px[this.count] = nx;

@@ -5,6 +5,7 @@ import type { Course, GroundCourses } from "./courses.ts";
 import type { DetourBranching } from "./detours.ts";
 import { NO_NODE, NodePool } from "./nodes.ts";
 import type { Forbidden } from "./obstacles.ts";
+import { type Place, placeOf } from "./place.ts";
 import type { Region } from "./region.ts";
 import type { Departure } from "./routes.ts";
 import { TOUCH_TOLERANCE } from "./tolerance.ts";
@@ -218,8 +219,10 @@ export class StanceSearch {
       outcome.bound = outcome.value;
       return true;
     }
-    const blocked = detours.branch(leaf, verdict.line, x, y);
-    for (const set of blocked.outside) this.branchOutside(node, set);
+    const place = this.placeOf(node, leaf);
+    if (place === null) return false;
+    const blocked = detours.branch(leaf, verdict.line, x, y, place);
+    if (blocked.outside !== null) this.branchOutside(node, blocked.outside);
     if (blocked.leaves.length === 0) return false;
     const above = blocked.within === null ? node : this.within(node, blocked.within);
     for (const next of blocked.leaves) this.branchToLeaf(above, next);
@@ -265,6 +268,20 @@ export class StanceSearch {
       pool.setPlane(above, nx, ny, limit);
       region.addPlane(nx, ny, limit);
     }
+  }
+
+  /** The patch of a node in which its lines can still do better than the best stance so far; null when there is none. */
+  private placeOf(node: number, leaf: Leaf): Place | null {
+    const { reach } = this.chooser;
+    this.load(leaf);
+    const region = this.gather(node, leaf);
+    for (let i = 0; i < reach.count; i++) {
+      const radius = reach.longestLeg(i, this.outcome.value);
+      const x = reach.cones.dx[i] as number;
+      const y = reach.cones.dy[i] as number;
+      region.narrow(x - radius, x + radius, y - radius, y + radius);
+    }
+    return placeOf(region);
   }
 
   /** The last of a chain of nodes that hold the rig's origin within a set. */
