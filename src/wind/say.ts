@@ -1,6 +1,7 @@
 /** Sentences about wind, in the caller's units. Speeds and pressures are rounded up: against the awning. */
-import { roundToSteps } from "../units/number.ts";
-import { formatLength, formatPercent, formatSpeed, type UnitSystem } from "../units/print.ts";
+import { METRES_PER_FOOT } from "../units/factors.ts";
+import { plainNumber, roundToSteps } from "../units/number.ts";
+import { formatPercent, formatSpeed, type UnitSystem } from "../units/print.ts";
 import type { AwningClass, AwningLevel } from "./awning-class.ts";
 import type { KnownGust } from "./gust.ts";
 import type { Sector, ShelteredBy } from "./rose.ts";
@@ -26,8 +27,14 @@ const KIND_WORDS: Readonly<Record<ShelteredBy["kind"], string>> = {
 
 /** The barrier by its name or id: `trees "north belt" 40 m upwind`. */
 export function barrierText(by: ShelteredBy, units: UnitSystem): string {
-  const where = by.distance > 0 ? `${formatLength(by.distance, units, { round: "up" })} upwind` : "all round";
+  const where = by.distance > 0 ? `${farText(by.distance, units)} upwind` : "all round";
   return `${KIND_WORDS[by.kind]} "${by.name ?? by.id}" ${where}`;
+}
+
+/** Whole metres or feet, up: a barrier farther off shelters less. */
+function farText(metres: number, units: UnitSystem): string {
+  const [value, unit] = units === "us" ? [metres / METRES_PER_FOOT, "ft"] : [metres, "m"];
+  return `${plainNumber(value, 0, "up")} ${unit}`;
 }
 
 /** What lies upwind of a direction: the ground, and what shelters. */

@@ -36,9 +36,10 @@ export function localShape(geometry: WireGeometry, plane: TangentPlane, radius: 
   } else if (geometry.type === "LineString") {
     area = false;
     if (!pushPath(paths, geometry.coordinates, plane)) return null;
-  } else if (geometry.type === "Polygon" || geometry.type === "MultiPolygon") {
-    const rings = geometry.type === "Polygon" ? geometry.coordinates : geometry.coordinates.flat();
-    for (const ring of rings) if (!pushPath(paths, ring, plane)) return null;
+  } else if (geometry.type === "Polygon") {
+    for (const ring of geometry.coordinates) if (!pushPath(paths, ring as readonly WirePosition[], plane)) return null;
+  } else if (geometry.type === "MultiPolygon") {
+    for (const ring of geometry.coordinates.flat()) if (!pushPath(paths, ring, plane)) return null;
   }
   return paths.length === 0 ? null : { area, paths };
 }

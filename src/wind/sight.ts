@@ -73,14 +73,15 @@ function take(found: Collected, fromX: number, fromY: number, toX: number, toY: 
     end = Math.min(1, last);
     if (start >= end) return;
   }
-  const startX = fromX + start * along;
-  const endX = fromX + end * along;
+  // Clipping leaves rounding errors on either side of zero.
+  const startX = Math.max(0, fromX + start * along);
+  const endX = Math.max(0, fromX + end * along);
   const startY = fromY + start * (toY - fromY);
   const endY = fromY + end * (toY - fromY);
   found.nearest = Math.min(found.nearest, startX, endX);
   found.farthest = Math.max(found.farthest, startX, endX);
   if (startY > 0 !== endY > 0) {
-    const ahead = startX - (startY * (endX - startX)) / (endY - startY);
+    const ahead = Math.max(0, startX - (startY * (endX - startX)) / (endY - startY));
     found.crossings.push(ahead);
     noteAside(found, 0, ahead);
   } else {
