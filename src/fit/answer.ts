@@ -144,7 +144,8 @@ export interface KitEntry {
 }
 
 export interface Fix {
-  readonly kind: "stance" | "facing" | "longer line" | "item" | "other hookup" | "close slide" | "awning in" | "ask";
+  /** The stance itself is already the best one there is, so no fix moves it. */
+  readonly kind: "facing" | "longer line" | "item" | "close slide" | "awning in";
   readonly title: string;
   /** What to change in the request so that solving again gives `verdictAfter`. */
   readonly change: FixChange;

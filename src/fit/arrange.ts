@@ -209,6 +209,13 @@ export function arrange(input: FitInput): Arrangement {
       [setup, result, slidesOverEdge] = [over, wider, true];
     }
   }
+  let openRequired = required;
+  if (required.length > 0 && !isParked(result.best.parking)) {
+    // Nothing stands with the awning open: where the rig stands without it, the awning's own check says why.
+    const bare = makeSetup(input, prepared, slidesOverEdge, []);
+    const closed = tryAll(bare, facings, rows);
+    if (isParked(closed.best.parking)) [setup, result, openRequired] = [bare, closed, []];
+  }
   const { best, all } = result;
   const opened = withAwnings(input, prepared, slidesOverEdge, best);
   const alike = all.filter((tried) => isParked(tried.parking) && tried.chosen === best.chosen);
@@ -221,7 +228,7 @@ export function arrange(input: FitInput): Arrangement {
     facings,
     chosen: best.chosen,
     parking: opened?.parking ?? best.parking,
-    openAwnings: opened?.openAwnings ?? required,
+    openAwnings: opened?.openAwnings ?? openRequired,
     slidesOverEdge,
     best: Math.max(Number.NEGATIVE_INFINITY, ...margins.map((parking) => parking.best)),
     bound: Math.max(Number.NEGATIVE_INFINITY, ...margins.map((parking) => parking.bound)),

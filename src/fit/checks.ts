@@ -18,7 +18,7 @@ import { chanceToStand } from "./lines/report.ts";
 import { HOPELESS } from "./lines/verdict.ts";
 import { alongAtStop } from "./parts.ts";
 import { type Say, sayer } from "./say.ts";
-import { stanceProblem } from "./setup.ts";
+import { stanceProblem, withoutWantedAwnings } from "./setup.ts";
 import { lineStatus } from "./verdict.ts";
 import { survivesScatter } from "./window.ts";
 
@@ -147,7 +147,7 @@ function parkingCheck(arrangement: Arrangement, say: Say): Check {
   }
   // Only required lines make the verdict; a wanted line that scatter takes away is told by its own margin.
   const required = parking.lines.filter((line) => line.need === "required");
-  const problem = stanceProblem(setup, facing, required);
+  const problem = stanceProblem(withoutWantedAwnings(setup), facing, required);
   const off = `${say.length(along)} along and ${say.length(across)} across`;
   return survivesScatter(
     problem,

@@ -14,7 +14,7 @@ import { fallIsKnown } from "./lines/task.ts";
 import { powerAnswer } from "./power-answer.ts";
 import { type Say, sayer } from "./say.ts";
 import { makeScene } from "./scene.ts";
-import { stanceProblem } from "./setup.ts";
+import { stanceProblem, withoutWantedAwnings } from "./setup.ts";
 import { drainAnswer } from "./sewer/drain.ts";
 import type { Stance } from "./stance/problem.ts";
 import { unknownsOf } from "./unknowns.ts";
@@ -157,7 +157,8 @@ function ofRig<T extends { readonly path: string }>(entries: readonly T[]): T[] 
 }
 
 function windowAt(arrangement: Arrangement, stance: Stance, served: readonly LineChoice[]): Fit["window"] {
-  const { setup, facing } = arrangement;
+  const { facing } = arrangement;
+  const setup = withoutWantedAwnings(arrangement.setup);
   const required = served.filter((line) => line.need === "required");
   return stanceWindow({
     served: stanceProblem(setup, facing, served),

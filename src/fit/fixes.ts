@@ -160,6 +160,24 @@ function awningProposals(input: FitInput): Proposal[] {
   return [{ kind: "awning in", title: "Leave the awning in", free: true, change: { options: { awning: "in" } } }];
 }
 
+/** Adapters that would do if they were aboard. */
+function itemProposals(arrangement: Arrangement): Proposal[] {
+  const power = arrangement.services.find((entry) => entry.service === "power")?.power;
+  const missing = (power?.candidates ?? []).filter((one) => !one.usable && one.reasonCode === "kit-not-aboard");
+  return missing.flatMap((candidate): Proposal[] => {
+    const link = candidate.chain.find((one) => one.item === "adapter");
+    if (link === undefined || link.from === null || link.to === null) return [];
+    const addition: KitAddition = {
+      item: "adapter",
+      plug: link.from,
+      receptacle: link.to,
+      ...(link.amps === null ? {} : { rating: link.amps }),
+      where: "aboard",
+    };
+    return [{ kind: "item", title: `Take aboard: ${link.description}`, free: false, change: { kit: [addition] } }];
+  });
+}
+
 /** How good an answer is: verdict first, then how many lines are served. */
 function worth(fit: Fit): number {
   const served = fit.lines.filter((line) => line.verdict === "reaches").length;
@@ -178,6 +196,7 @@ export function findFixes(
     ...awningProposals(input),
     ...slideProposals(input),
     ...facingProposals(input, arrangement),
+    ...itemProposals(arrangement),
     ...lineProposals(input, arrangement, before.lines, say),
   ];
   const longer = single.filter((proposal) => proposal.kind === "longer line");

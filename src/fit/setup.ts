@@ -32,6 +32,12 @@ export interface RecordedThings {
   readonly barriers: readonly LineBarrier[];
 }
 
+/** The set-up with only those awnings open that must be: what a driver's scatter and the window are judged by. */
+export function withoutWantedAwnings(setup: Setup): Setup {
+  const openAwnings = setup.options.awning === "required" ? setup.parts.openAwnings : [];
+  return { ...setup, parts: { ...setup.parts, openAwnings } };
+}
+
 export interface Setup extends RecordedThings {
   readonly rig: CompletedRig;
   readonly site: CompletedSite;

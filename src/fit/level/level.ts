@@ -169,7 +169,7 @@ export function levelRig(input: LevelInput, say: Say): Levelling {
       ? judged
       : !levelled || blocks.length === 0
         ? "pass"
-        : tallest > levelLimits.blockHeight.value
+        : tallest > levelLimits.blockHeight.value || Math.abs(jackBy ?? 0) > levelLimits.jackTravel.value
           ? "tight"
           : "pass with kit";
   const refrigerator = Math.atan(steep.value) > levelLimits.refrigerator.value;
@@ -238,7 +238,10 @@ function sentence(told: Told, say: Say): string {
   }
   if (told.stays !== null) {
     const under = told.blocks.map((block) => `${say.fine(block.height, "up")} under the ${block.wheel}`);
-    if (under.length > 0) parts.push(`Blocks: ${under.join(", ")}; the ${told.stays} stays on the ground.`);
+    if (under.length > 0)
+      parts.push(
+        `Blocks: ${under.join(", ")}; the ${told.stays} ${String(told.stays).endsWith("s") ? "stay" : "stays"} on the ground.`,
+      );
     if (told.jackBy !== null && Math.abs(told.jackBy) > TOUCH_TOLERANCE) {
       const way = told.jackBy > 0 ? "up" : "down";
       parts.push(`Jack: bring the nose ${way} by ${say.fine(Math.abs(told.jackBy), "up")}.`);

@@ -126,7 +126,7 @@ const checkRow = z
 
 const fix = z
   .object({
-    kind: z.enum(["stance", "facing", "longer line", "item", "other hookup", "close slide", "awning in", "ask"]),
+    kind: z.enum(["facing", "longer line", "item", "close slide", "awning in"]),
     title: z.string(),
     change: z
       .object({
@@ -211,7 +211,12 @@ const range = z.object({ from: z.number(), to: z.number() });
 export const fitAnswerSchema = z
   .object({
     rig: z.object({ id: z.string().nullable(), name: z.string().nullable() }),
-    site: z.object({ id: z.string(), name: z.string(), campground: z.string().nullable(), campgroundName: z.string().nullable() }),
+    site: z.object({
+      id: z.string(),
+      name: z.string(),
+      campground: z.string().nullable(),
+      campgroundName: z.string().nullable(),
+    }),
     verdict: siteVerdictSchema,
     headline: z.string(),
     probability: z.number().min(0).max(1).optional(),
