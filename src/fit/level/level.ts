@@ -167,11 +167,13 @@ export function levelRig(input: LevelInput, say: Say): Levelling {
   const status =
     judged === "unknown" || judged === "tight"
       ? judged
-      : !levelled || blocks.length === 0
+      : !levelled
         ? "pass"
         : tallest > levelLimits.blockHeight.value || Math.abs(jackBy ?? 0) > levelLimits.jackTravel.value
           ? "tight"
-          : "pass with kit";
+          : blocks.length === 0
+            ? "pass"
+            : "pass with kit";
   const refrigerator = Math.atan(steep.value) > levelLimits.refrigerator.value;
   const stays = levelled ? top.name : null;
   const why = sentence(
