@@ -186,7 +186,9 @@ function answer(input: FitInput): Answered {
   const blocks = level.answer.blocks.map((block) => block.height);
   const kit = kitOf(arrangement, lines, blocks, say);
   const decided =
-    level.kit === null ? checks : checks.map((one) => (one.id === "level" ? { ...one, deciding: true } : one));
+    level.kit === null && level.check.status !== "tight"
+      ? checks
+      : checks.map((one) => (one.id === "level" ? { ...one, deciding: true } : one));
   const verdict = siteVerdict(decided);
   const awning = awnings.map((one) => ({ ...one, exposure: null }));
   const probability = probabilityOf(report);
