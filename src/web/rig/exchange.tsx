@@ -133,7 +133,7 @@ export function Exchange({ draft }: { readonly draft: Draft }) {
         </label>
       )}
       {offered !== null && (
-        <div class="panel rig-offer" role="group" aria-label="A rig to take over">
+        <section class="panel rig-offer" aria-label="A rig to take over">
           <p>
             <strong>{typeof offered.rig["name"] === "string" ? offered.rig["name"] : "A rig without a name"}</strong>,
             from {offered.from}. It would replace the rig on this device.
@@ -147,7 +147,7 @@ export function Exchange({ draft }: { readonly draft: Draft }) {
               Keep mine
             </button>
           </div>
-        </div>
+        </section>
       )}
       {offered === null && said !== null && (
         <p class="trouble" role="alert">
