@@ -173,19 +173,8 @@ export function overlapWithBox(
   yMin: number,
   yMax: number,
 ): ConvexSet {
-  const { xs, ys } = fixed;
-  let left = Infinity;
-  let right = -Infinity;
-  let low = Infinity;
-  let high = -Infinity;
-  for (let corner = 0; corner < xs.length; corner++) {
-    const x = xs[corner] as number;
-    const y = ys[corner] as number;
-    if (x < left) left = x;
-    if (x > right) right = x;
-    if (y < low) low = y;
-    if (y > high) high = y;
-  }
+  const { xs } = fixed;
+  const round = boxRound(fixed);
   let slanted = 0;
   for (let side = 0; side < xs.length; side++) if (isSlanted(fixed, side)) slanted++;
   const set = {
@@ -199,10 +188,10 @@ export function overlapWithBox(
     set.offset[place] = offset;
   };
   let place = 0;
-  put(place++, 0, 1, high - yMin);
-  put(place++, -1, 0, xMax - left);
-  put(place++, 0, -1, yMax - low);
-  put(place++, 1, 0, right - xMin);
+  put(place++, 0, 1, round.yMax - yMin);
+  put(place++, -1, 0, xMax - round.xMin);
+  put(place++, 0, -1, yMax - round.yMin);
+  put(place++, 1, 0, round.xMax - xMin);
   for (let side = 0; side < xs.length; side++) {
     if (!isSlanted(fixed, side)) continue;
     const nx = fixed.nx[side] as number;
@@ -210,6 +199,33 @@ export function overlapWithBox(
     put(place++, nx, ny, (fixed.offset[side] as number) - nx * (nx > 0 ? xMin : xMax) - ny * (ny > 0 ? yMin : yMax));
   }
   return set;
+}
+
+/** The axis-aligned box round a polygon. */
+export function boxRound({ xs, ys }: ConvexPolygon): FlatBox {
+  let xMin = Infinity;
+  let xMax = -Infinity;
+  let yMin = Infinity;
+  let yMax = -Infinity;
+  for (let corner = 0; corner < xs.length; corner++) {
+    const x = xs[corner] as number;
+    const y = ys[corner] as number;
+    if (x < xMin) xMin = x;
+    if (x > xMax) xMax = x;
+    if (y < yMin) yMin = y;
+    if (y > yMax) yMax = y;
+  }
+  return { xMin, xMax, yMin, yMax };
+}
+
+/** True when a segment stays clear of a box, or only touches it. */
+export function segmentMissesBox(box: FlatBox, x1: number, y1: number, x2: number, y2: number): boolean {
+  return (
+    (x1 <= box.xMin && x2 <= box.xMin) ||
+    (x1 >= box.xMax && x2 >= box.xMax) ||
+    (y1 <= box.yMin && y2 <= box.yMin) ||
+    (y1 >= box.yMax && y2 >= box.yMax)
+  );
 }
 
 /** True when a side is parallel to neither axis: the sides of a box do not say the same already. */

@@ -1,7 +1,8 @@
-import { type ConvexPolygon, type FlatBox, segmentCrosses } from "./convex.ts";
+import { type FlatBox, segmentCrosses, segmentMissesBox } from "./convex.ts";
 import type { Turn } from "./frame.ts";
 import { type ShortestTree, wayTo } from "./graph.ts";
 import { Obstruction } from "./obstruction.ts";
+import type { BoxedPolygon } from "./outlines.ts";
 import { compileBarriers, type PadSide, padSide, padTree } from "./padside.ts";
 import { clearOfBarriers, clearOfZones, plainWay } from "./plain.ts";
 import type { LineTask, PadPoint, RigPoint, RouteKind, StanceProblem } from "./problem.ts";
@@ -12,7 +13,7 @@ import { type Departure, shortestDepartures } from "./routes.ts";
 export interface TurnedPadSide {
   readonly xs: Float64Array;
   readonly ys: Float64Array;
-  readonly barriers: readonly ConvexPolygon[];
+  readonly barriers: readonly BoxedPolygon[];
 }
 
 /** The way along the rig, as far as the point where the line leaves it. */
@@ -220,6 +221,11 @@ interface SideWay {
   readonly padWay: readonly number[];
 }
 
+/** True when the segment enters the polygon deeper than a graze. */
+export function boxedCrosses({ box, polygon }: BoxedPolygon, x1: number, y1: number, x2: number, y2: number): boolean {
+  return !segmentMissesBox(box, x1, y1, x2, y2) && segmentCrosses(polygon, x1, y1, x2, y2);
+}
+
 /** True when the straight leg from a rig point (rig frame) to a pad point (rig-aligned) crosses nothing. */
 export function legIsClear(
   side: RigSide,
@@ -232,7 +238,7 @@ export function legIsClear(
 ): boolean {
   const fromX = x + from.fromRear;
   const fromY = y + from.left;
-  for (const barrier of turned.barriers) if (segmentCrosses(barrier, fromX, fromY, toX, toY)) return false;
+  for (const barrier of turned.barriers) if (boxedCrosses(barrier, fromX, fromY, toX, toY)) return false;
   for (const block of side.blocks) {
     if (segmentCrosses(block, from.fromRear, from.left, toX - x, toY - y)) return false;
   }
@@ -251,7 +257,7 @@ export function rigEdgeIsClear(
   const from = side.nodes[a] as RigPoint;
   const to = side.nodes[b] as RigPoint;
   return !turned.barriers.some((barrier) =>
-    segmentCrosses(barrier, x + from.fromRear, y + from.left, x + to.fromRear, y + to.left),
+    boxedCrosses(barrier, x + from.fromRear, y + from.left, x + to.fromRear, y + to.left),
   );
 }
 

@@ -1,15 +1,15 @@
 import type { ActiveLine, CompiledProblem, NoseFamily } from "./compile.ts";
-import { type ConvexSet, depthInside } from "./convex.ts";
-import type { Course, CourseDeparture, CourseTail, GroundCourses } from "./courses.ts";
+import type { ConvexSet } from "./convex.ts";
+import type { Course, CourseDeparture, GroundCourses } from "./courses.ts";
 import { legIsClear, padEdgeIsClear, rigEdgeIsClear } from "./courses.ts";
-import { edgeName, NO_BANS, type ShortestTree, wayTo } from "./graph.ts";
-import { marginOf } from "./law.ts";
+import { edgeName } from "./graph.ts";
+import { longestRun, marginOf } from "./law.ts";
 import type { Obstruction } from "./obstruction.ts";
-import { padTreeWithout } from "./padside.ts";
-import { liesOutside, liesWithin, type Place, placeWithin } from "./place.ts";
+import { OpenWays } from "./openways.ts";
+import { extentOf, type Place, placeWithin } from "./place.ts";
 import type { RigPoint } from "./problem.ts";
-import { type RigSide, rigTreeWithout } from "./rigside.ts";
 import type { Leaf } from "./search.ts";
+import { TOUCH_TOLERANCE } from "./tolerance.ts";
 
 const NO_LINE = -1;
 
@@ -28,6 +28,12 @@ export interface Branches {
   readonly leaves: readonly Leaf[];
   /** Where the leaves are of use; null when everywhere. */
   readonly within: ConvexSet | null;
+}
+
+/** Where the stances of a node are that can still be better than the best so far, and how good that one is. */
+export interface Scope {
+  readonly place: Place;
+  readonly best: number;
 }
 
 /** What blocks a course: the places where it does, and the edge of the course that then has to be given up. */
@@ -96,42 +102,55 @@ export class DetourBranching {
     return marginOf(law.budget, fall, law.requiredSlope, way.run);
   }
 
-  /** The children of a leaf that is short on one line; `place` is where the leaf's stances of use are. */
-  branch(leaf: Leaf, line: number, x: number, y: number, place: Place): Branches {
+  /** The children of a leaf that is short on one line at (x, y). */
+  branch(leaf: Leaf, line: number, x: number, y: number, scope: Scope): Branches {
     const course = leaf.courses?.[line] ?? null;
-    if (course === null) return { outside: null, leaves: this.everyCourse(leaf, line, place), within: null };
+    if (course === null) return { outside: null, leaves: this.everyCourse(leaf, line, x, y, scope), within: null };
     const blocked = this.blockage(course, line, leaf.family, x, y);
     if (blocked === null) return { outside: null, leaves: [], within: null };
     const { set } = blocked;
     if (set === null || (blocked.padEdge === null && blocked.rigEdge === null)) {
       return { outside: set, leaves: [], within: null };
     }
-    const inside = placeWithin(place, set);
-    const other = inside === null ? null : this.given(course, line, leaf.family, blocked, inside);
+    const inside = placeWithin(scope.place, set);
+    const other = inside === null ? null : this.given(course, line, leaf.family, blocked, x, y, inside);
     return { outside: set, leaves: other === null ? [] : [this.held(leaf, line, other)], within: set };
   }
 
-  /** Every course that is not blocked all over the place, one leaf for each wall beyond which its leg is legal. */
-  private everyCourse(leaf: Leaf, line: number, place: Place): readonly Leaf[] {
+  /**
+   * Every course that is good enough somewhere in the place and is not blocked all over it, one leaf for each wall
+   * beyond which its leg is legal.
+   */
+  private everyCourse(leaf: Leaf, line: number, x: number, y: number, { place, best }: Scope): readonly Leaf[] {
     const leaves: Leaf[] = [];
     const { ground } = this;
     const pad = ground.padSideOf(line);
     const turned = ground.turnedOf(line, leaf.family);
+    const extent = extentOf(place);
+    const most = this.longestRunOf(line, best) + TOUCH_TOLERANCE;
     for (const side of ground.rigSidesOf(line)) {
       const obstruction = ground.obstructionOf(line, side, leaf.family);
-      const rigBans = obstruction.rigBans(place, NO_BANS);
-      const padBans = obstruction.padBans(pad.seen, place, NO_BANS);
-      const rigWays = rigTreeWithout(side, rigBans);
-      const padWays = padTreeWithout(pad, padBans);
+      const ways = new OpenWays(side, pad, obstruction, x, y, place);
       for (let node = 0; node < side.nodes.length; node++) {
-        const departure = departureOf(side, node, rigWays, rigBans);
-        if (departure === null) continue;
-        const walls = wallsBeyond(departure, obstruction, place);
+        const { fromRear, left } = side.nodes[node] as RigPoint;
+        const along = side.setback + (side.tree.distance[node] as number);
+        if (along >= most) continue;
+        let departure: CourseDeparture | null | undefined;
+        let walls: readonly number[] = [];
         for (let anchor = 0; anchor < pad.nodes.length; anchor++) {
-          const tail = tailOf(anchor, padWays, padBans);
-          if (tail === null || obstruction.leg(node, anchor).some((set) => liesWithin(place, set))) continue;
           const anchorX = turned.xs[anchor] as number;
           const anchorY = turned.ys[anchor] as number;
+          const dx = Math.max(extent.xMin + fromRear - anchorX, 0, anchorX - extent.xMax - fromRear);
+          const dy = Math.max(extent.yMin + left - anchorY, 0, anchorY - extent.yMax - left);
+          const least = along + (pad.tree.distance[anchor] as number) + Math.sqrt(dx * dx + dy * dy);
+          if (!(least < most) || obstruction.legIsBlocked(node, anchor, x, y, place)) continue;
+          if (departure === undefined) {
+            departure = ways.departure(node);
+            if (departure !== null) walls = wallsBeyond(departure, obstruction, place);
+          }
+          if (departure === null) break;
+          const tail = ways.tail(anchor);
+          if (tail === null || least + tail.length - (pad.tree.distance[anchor] as number) >= most) continue;
           const held = this.held(leaf, line, { departure, anchorX, anchorY, tail });
           if (walls.length === 0) leaves.push(held);
           for (const wall of walls) leaves.push(this.beyond(held, wall, anchorX, anchorY));
@@ -139,6 +158,13 @@ export class DetourBranching {
       }
     }
     return leaves;
+  }
+
+  /** Metres of the longest route with which a line does better than `best`, or keeps its floor; or more. */
+  private longestRunOf(line: number, best: number): number {
+    const { law, floor } = this.compiled.lines[line] as ActiveLine;
+    const margin = Number.isNaN(floor) ? best : floor;
+    return law.sloping ? law.budget - margin : longestRun(law.budget, law.fall, law.cap, margin);
   }
 
   /** A leaf with a line held to a course. */
@@ -163,50 +189,44 @@ export class DetourBranching {
     const { side, way, node } = course.departure;
     const obstruction = this.ground.obstructionOf(line, side, family);
     if (!legIsClear(side, turned, x, y, side.nodes[node] as RigPoint, course.anchorX, course.anchorY)) {
-      return { set: deepestOf(obstruction.leg(node, course.tail.node), x, y), padEdge: null, rigEdge: null };
+      return { set: obstruction.acrossLeg(node, course.tail.node, x, y), padEdge: null, rigEdge: null };
     }
     for (let step = 1; step < course.tail.way.length; step++) {
       const a = course.tail.way[step - 1] as number;
       const b = course.tail.way[step] as number;
       if (padEdgeIsClear(side, turned, x, y, a, b)) continue;
-      return { set: deepestOf(obstruction.padEdge(a, b), x, y), padEdge: edgeName(a, b), rigEdge: null };
+      return { set: obstruction.acrossPadEdge(a, b, x, y), padEdge: edgeName(a, b), rigEdge: null };
     }
     for (let step = 1; step < way.length; step++) {
       const a = way[step - 1] as number;
       const b = way[step] as number;
       if (rigEdgeIsClear(side, turned, x, y, a, b)) continue;
-      return { set: deepestOf(obstruction.rigEdge(a, b), x, y), padEdge: null, rigEdge: edgeName(a, b) };
+      return { set: obstruction.acrossRigEdge(a, b, x, y), padEdge: null, rigEdge: edgeName(a, b) };
     }
     return null;
   }
 
   /** The course without the edge that is blocked all over the place, and without any other that is; null without a way. */
-  private given(course: Course, line: number, family: NoseFamily, blocked: Blockage, place: Place): Course | null {
+  private given(
+    course: Course,
+    line: number,
+    family: NoseFamily,
+    blocked: Blockage,
+    x: number,
+    y: number,
+    place: Place,
+  ): Course | null {
     const { departure, tail } = course;
-    const obstruction = this.ground.obstructionOf(line, departure.side, family);
+    const { side } = departure;
+    const obstruction = this.ground.obstructionOf(line, side, family);
+    const ways = new OpenWays(side, this.ground.padSideOf(line), obstruction, x, y, place);
     if (blocked.padEdge !== null) {
-      const pad = this.ground.padSideOf(line);
-      const bans = obstruction.padBans(pad.seen, place, new Set([...tail.bans, blocked.padEdge]));
-      const other = tailOf(tail.node, padTreeWithout(pad, bans), bans);
+      const other = ways.tailWithout(tail.node, new Set([...tail.bans, blocked.padEdge]));
       return other === null ? null : { ...course, tail: other };
     }
-    const bans = obstruction.rigBans(place, new Set([...departure.bans, blocked.rigEdge as string]));
-    const other = departureOf(departure.side, departure.node, rigTreeWithout(departure.side, bans), bans);
+    const other = ways.departureWithout(departure.node, new Set([...departure.bans, blocked.rigEdge as string]));
     return other === null ? null : { ...course, departure: other };
   }
-}
-
-/** The set in which the place lies deepest. */
-function deepestOf(sets: readonly ConvexSet[], x: number, y: number): ConvexSet | null {
-  let found: ConvexSet | null = null;
-  let most = 0;
-  for (const set of sets) {
-    const depth = depthInside(set, x, y);
-    if (depth <= most) continue;
-    most = depth;
-    found = set;
-  }
-  return found;
 }
 
 /**
@@ -218,8 +238,7 @@ function wallsBeyond({ side, node, way }: CourseDeparture, obstruction: Obstruct
   const walls = side.walls[node] as readonly number[];
   if (walls.length < 2 || way.length < 2) return walls;
   for (let step = 1; step < way.length; step++) {
-    const sets = obstruction.rigEdge(way[step - 1] as number, way[step] as number);
-    if (!sets.every((set) => liesOutside(place, set))) return walls;
+    if (!obstruction.rigEdgeIsFree(way[step - 1] as number, way[step] as number, place)) return walls;
   }
   const corner = side.nodes[node] as RigPoint;
   const before = side.nodes[way[way.length - 2] as number] as RigPoint;
@@ -231,21 +250,4 @@ function wallsBeyond({ side, node, way }: CourseDeparture, obstruction: Obstruct
   const across = one % 2 === 0 ? other : one;
   if (before.left === corner.left) return [across];
   return before.fromRear === corner.fromRear ? [lengthwise] : walls;
-}
-
-function departureOf(
-  side: RigSide,
-  node: number,
-  ways: ShortestTree,
-  bans: ReadonlySet<string>,
-): CourseDeparture | null {
-  const length = side.setback + (ways.distance[node] as number);
-  if (!(length < Infinity)) return null;
-  const { fromRear, left } = side.nodes[node] as RigPoint;
-  return { side, node, x: fromRear, y: left, length, way: wayTo(ways, node), bans };
-}
-
-function tailOf(node: number, ways: ShortestTree, bans: ReadonlySet<string>): CourseTail | null {
-  const length = ways.distance[node] as number;
-  return length < Infinity ? { node, length, way: wayTo(ways, node), bans } : null;
 }

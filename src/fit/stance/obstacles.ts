@@ -34,7 +34,7 @@ export function forbiddenSets(
     const outline = outlineOf(obstacle.outline);
     for (const part of parts) {
       if (!sharesHeight(part, obstacle) || staysAway(part, obstacle, outline, cos, sin, growth, room)) continue;
-      const set = overlapOf(part, obstacle.clearance, outline.turned(cos, sin), growth);
+      const set = overlapOf(part, obstacle.clearance, outline.turned(cos, sin).polygon, growth);
       if (set !== null && !missesBox(set, room)) found.push({ set, part: part.id, obstacle: obstacle.id });
     }
   }

@@ -1,4 +1,4 @@
-import { type ConvexPolygon, convexPolygon, turnedPolygon } from "./convex.ts";
+import { boxRound, type ConvexPolygon, convexPolygon, type FlatBox, turnedPolygon } from "./convex.ts";
 import type { PadPoint } from "./problem.ts";
 
 /** Directions of the nose for which the turned form of one outline is kept. */
@@ -12,10 +12,15 @@ interface Extent {
   readonly halfY: number;
 }
 
-interface Turned {
+/** A polygon with the box round it. */
+export interface BoxedPolygon {
+  readonly polygon: ConvexPolygon;
+  readonly box: FlatBox;
+}
+
+interface Turned extends BoxedPolygon {
   readonly cos: number;
   readonly sin: number;
-  readonly polygon: ConvexPolygon;
 }
 
 /**
@@ -56,16 +61,17 @@ export class Outline {
   }
 
   /** The polygon in the rig-aligned coordinates of a nose direction. */
-  turned(cos: number, sin: number): ConvexPolygon {
+  turned(cos: number, sin: number): BoxedPolygon {
     const { turns } = this;
-    for (const known of turns) if (known.cos === cos && known.sin === sin) return known.polygon;
-    const made = { cos, sin, polygon: turnedPolygon(this.polygon, cos, sin) };
+    for (const known of turns) if (known.cos === cos && known.sin === sin) return known;
+    const polygon = turnedPolygon(this.polygon, cos, sin);
+    const made = { cos, sin, polygon, box: boxRound(polygon) };
     if (turns.length < MOST_TURNS) turns.push(made);
     else {
       turns[this.oldest] = made;
       this.oldest = (this.oldest + 1) % MOST_TURNS;
     }
-    return made.polygon;
+    return made;
   }
 }
 

@@ -1,5 +1,5 @@
 import { depthInside, segmentCrosses } from "./convex.ts";
-import { type EdgeBans, edgeName, type ShortestTree, shortestTree } from "./graph.ts";
+import { type ShortestTree, shortestTree } from "./graph.ts";
 import { type Outline, outlineOf } from "./outlines.ts";
 import type { LineBarrier, PadPoint } from "./problem.ts";
 import { TOUCH_TOLERANCE } from "./tolerance.ts";
@@ -130,9 +130,4 @@ export function padTree(
     const b = nodes[to] as PadPoint;
     return Math.hypot(a.along - b.along, a.left - b.left);
   });
-}
-
-/** The same without the banned edges. */
-export function padTreeWithout(side: PadSide, bans: EdgeBans): ShortestTree {
-  return bans.size === 0 ? side.tree : padTree(side, (from, to) => !bans.has(edgeName(from, to)));
 }

@@ -1,4 +1,4 @@
-import type { ConvexSet } from "./convex.ts";
+import type { ConvexSet, FlatBox } from "./convex.ts";
 import type { Region } from "./region.ts";
 import { GRAZE_TOLERANCE, TOUCH_TOLERANCE } from "./tolerance.ts";
 
@@ -23,6 +23,11 @@ export function placeOf(region: Region): Place | null {
     place = cut(place, region.px[plane] as number, region.py[plane] as number, region.limit[plane] as number);
   }
   return place;
+}
+
+/** The box round a patch. */
+export function extentOf({ xs, ys }: Place): FlatBox {
+  return { xMin: Math.min(...xs), xMax: Math.max(...xs), yMin: Math.min(...ys), yMax: Math.max(...ys) };
 }
 
 /** The part of a patch within a set. */

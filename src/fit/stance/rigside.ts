@@ -1,5 +1,5 @@
 import { boxPolygon, type ConvexPolygon, depthInside, type FlatBox, segmentCrosses } from "./convex.ts";
-import { type EdgeBans, edgeName, type ShortestTree, shortestTree } from "./graph.ts";
+import { type ShortestTree, shortestTree } from "./graph.ts";
 import type { LineTask, RigKeepOut, RigPoint, RouteKind, StanceProblem } from "./problem.ts";
 import { bodyCorners, kindByCorner, rigDistance, WALLS, wallPoint } from "./routes.ts";
 import { TOUCH_TOLERANCE } from "./tolerance.ts";
@@ -128,11 +128,6 @@ export function rigTree(
       ? rigDistance(nodes[from] as RigPoint, nodes[to] as RigPoint)
       : Infinity,
   );
-}
-
-/** The same without the banned edges. */
-export function rigTreeWithout(side: RigSide, bans: EdgeBans): ShortestTree {
-  return bans.size === 0 ? side.tree : rigTree(side, (from, to) => !bans.has(edgeName(from, to)));
 }
 
 /** Names the way along the rig that passes the given nodes. */

@@ -221,7 +221,7 @@ export class StanceSearch {
     }
     const place = this.placeOf(node, leaf);
     if (place === null) return false;
-    const blocked = detours.branch(leaf, verdict.line, x, y, place);
+    const blocked = detours.branch(leaf, verdict.line, x, y, { place, best: outcome.value });
     if (blocked.outside !== null) this.branchOutside(node, blocked.outside);
     if (blocked.leaves.length === 0) return false;
     const above = blocked.within === null ? node : this.within(node, blocked.within);
