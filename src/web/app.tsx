@@ -16,20 +16,21 @@
  */
 import type { ComponentType } from "preact";
 import { useEffect, useRef } from "preact/hooks";
-import { About } from "./about/about.tsx";
-import { Compare } from "./compare/compare.tsx";
 import { hrefOf, type Route, useRoute } from "./route.ts";
 import { Announcer } from "./shared/announce.tsx";
-import { SiteView } from "./site/site-view.tsx";
+import { later } from "./shared/later.tsx";
 import { Sites } from "./sites/sites.tsx";
 import { keep, useStore } from "./state/store.ts";
 
 // biome-ignore lint/suspicious/noExplicitAny: each view takes the props of its own route, which the table pairs.
 const VIEWS: { readonly [V in Route["view"]]?: ComponentType<any> } = {
   sites: Sites,
-  site: SiteView,
-  compare: Compare,
-  about: About,
+  site: later(() => import("./site/site-view.tsx").then((module) => module.SiteView)),
+  compare: later(() => import("./compare/compare.tsx").then((module) => module.Compare)),
+  about: later(() => import("./about/about.tsx").then((module) => module.About)),
+  rig: later(() => import("./rig/rig-view.tsx").then((module) => module.RigView)),
+  card: later(() => import("./card/card-view.tsx").then((module) => module.CardView)),
+  measure: later(() => import("./measure/measure-view.tsx").then((module) => module.MeasureView)),
 };
 
 const WAYS: readonly { readonly route: Route; readonly name: string }[] = [
@@ -49,15 +50,15 @@ export function App() {
   const first = useRef(true);
   const key = hrefOf(route);
   useEffect(() => {
-    const heading = main.current?.querySelector("h1");
-    document.title = heading?.textContent ? `${heading.textContent} - Padwright` : "Padwright";
-    if (first.current) {
-      first.current = false;
-      return;
-    }
-    scrollTo(0, 0);
-    heading?.setAttribute("tabindex", "-1");
-    heading?.focus({ preventScroll: true });
+    const moved = !first.current;
+    first.current = false;
+    if (moved) scrollTo(0, 0);
+    return whenHeaded(main.current, (heading) => {
+      document.title = heading.textContent ? `${heading.textContent} - Padwright` : "Padwright";
+      if (!moved) return;
+      heading.setAttribute("tabindex", "-1");
+      heading.focus({ preventScroll: true });
+    });
   }, [key]);
   const View = VIEWS[route.view] ?? Sites;
   return (
@@ -67,8 +68,8 @@ export function App() {
       </button>
       <header class="frame-head">
         <a class="name" href={hrefOf({ view: "sites" })}>
-          <img src="./mark.svg" alt="" width="28" height="28" />
-          Padwright
+          <img src="./mark.svg" alt="Padwright" width="28" height="28" />
+          <span aria-hidden="true">Padwright</span>
         </a>
         <nav aria-label="Views">
           <ul>
@@ -89,6 +90,21 @@ export function App() {
       <Announcer />
     </>
   );
+}
+
+/** Calls once with the view's heading, which may come only when the view is loaded; gives back how to stop waiting. */
+function whenHeaded(main: HTMLElement | null, use: (heading: HTMLElement) => void): () => void {
+  if (main === null) return () => {};
+  const watch = new MutationObserver(() => look());
+  const look = () => {
+    const heading = main.querySelector("h1");
+    if (heading === null) return;
+    watch.disconnect();
+    use(heading);
+  };
+  watch.observe(main, { childList: true, subtree: true });
+  look();
+  return () => watch.disconnect();
 }
 
 /** Moves the focus without changing the address, which names the view. */

@@ -41,6 +41,7 @@ export function Drawing({ draft, rig }: DrawingProps) {
   const hand = { layout, rig, units, apply, spotOf };
   return (
     <figure class="rig-drawing">
+      {/* biome-ignore lint/a11y/useSemanticElements: a drawing cannot be a fieldset. */}
       <svg
         ref={svg}
         viewBox={`0 0 ${BOX.width} ${layout.height}`}
@@ -83,6 +84,7 @@ function targetWords({ side, fromRear, left, height }: Target, units: Units): st
 
 function Body({ layout, rig }: { readonly layout: Layout; readonly rig: CompletedRig }) {
   return (
+    // biome-ignore lint/a11y/noAriaHiddenOnFocusable: nothing in it takes the focus.
     <g aria-hidden="true">
       {bodyParts(layout, rig).map(({ key, className, d, label }) => (
         <g key={key}>
@@ -152,7 +154,6 @@ function Handle({ view, connection, hand }: HandleProps) {
   const value = view === "top" ? fromRear.value : (height?.value ?? 0);
   const most = view === "top" ? rig.length.value : rig.height.value;
   return (
-    // biome-ignore lint/a11y/useFocusableInteractive: it has a tabIndex.
     <g
       class={`rig-handle-mark service-${connection.service} ${connection.wall === "right" ? "on-right" : ""} ${unsure ? "unsure" : ""}`}
       role="slider"
