@@ -128,7 +128,7 @@ export function ploverRow(): Feature[] {
 export function railLoop(): Feature[] {
   const size = { length: 11.3, width: 4.2 };
   return places({ count: 6, from: 30, spacing: 10.6, exitLeft: -43.4, turn: 75 }).map((place, index) =>
-    drawnSite(`rail-${index + 1}`, `Rail ${index + 1}`, place, size, { surface: "grass", grade: 0.012, crossfall: 0.006 }, {
+    drawnSite(`rail-${index + 1}`, `Rail ${index + 1}`, place, size, { surface: "grass", grade: 0.007, crossfall: -0.004 }, {
       layout: "back-in",
       services: { power: "no", water: "yes", sewer: "no", cable: "no", fill: "no" },
       hookups: [water({ along: 6.4 + 0.5 * index, left: 3.1, height: 0.7 })],
@@ -219,7 +219,7 @@ export function avocetShore(): Feature[] {
   const size = { length: 12.2, width: 4.3 };
   return Array.from({ length: 6 }, (_, index) => ({ exit: { along: 243.4, left: -104 + 12.5 * index }, turn: 176 })).map(
     (place, index) =>
-      drawnSite(`avocet-${index + 1}`, `Avocet ${index + 1}`, place, size, { surface: "gravel", grade: 0.018, crossfall: 0.007 }, {
+      drawnSite(`avocet-${index + 1}`, `Avocet ${index + 1}`, place, size, { surface: "gravel", grade: 0.008, crossfall: 0.004 }, {
         layout: "back-in",
         facings: ["out", "in"],
         services: { power: "yes", water: "yes", sewer: "no", cable: "no", fill: "no" },
@@ -238,8 +238,8 @@ export function avocetShore(): Feature[] {
 /** On the hill: slopes measured with a level, from easy to steep. */
 export function pipitSlope(): Feature[] {
   const size = { length: 13.1, width: 4.3 };
-  const grades = [0.024, 0.028, 0.046, -0.025, 0.071];
-  const crossfalls = [0.014, -0.025, 0.013, 0.015, -0.037];
+  const grades = [0.0275, 0.028, 0.046, -0.025, 0.071];
+  const crossfalls = [0.011, -0.025, 0.013, 0.015, -0.037];
   return Array.from({ length: 5 }, (_, index) => ({ exit: { along: 243.4, left: 46 + 11.5 * index }, turn: 172 })).map(
     (place, index) => {
       const pad = { surface: "asphalt", grade: grades[index], crossfall: crossfalls[index] };
@@ -272,7 +272,7 @@ export function dipperRow(): Feature[] {
   const strips = [1.5, 0.5, 2.2, 2.2, 2.4];
   return stops.map((stop, index) => {
     const place = { exit: { along: 236.6, left: 48 + 10.4 * index }, turn: 0 };
-    const pad = { surface: "asphalt", grade: 0.01, crossfall: 0.012, overhangRear: strips[index] };
+    const pad = { surface: "asphalt", grade: 0.006, crossfall: 0.005, overhangRear: strips[index] };
     return drawnSite(`dipper-${index + 1}`, `Dipper ${index + 1}`, place, size, pad, {
       layout: "back-in",
       facings: ["out"],
