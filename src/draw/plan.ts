@@ -23,6 +23,10 @@ export interface PlanOptions {
   readonly units?: UnitSystem;
   /** False leaves out the head (site, rig, verdict, headline) for a page that shows them itself. Default true. */
   readonly title?: boolean;
+  /** False leaves out the key, which `drawPlanKey` then draws by itself. Default true. */
+  readonly key?: boolean;
+  /** False leaves out the cautions, for a page that says all of them. Default true. */
+  readonly cautions?: boolean;
   /** Draws the ground where another plan of this width has it; see `planFrame`. */
   readonly frame?: PlanFrame;
   /** Outline, in the pad frame, of the rig at another place: drawn dashed. */
@@ -143,6 +147,30 @@ export function planFrame(fit: Fit, options: PlanOptions = {}, room = 0): PlanFr
 
 export type { PlanFrame };
 
+/** The key to a plan as an SVG element of its own; empty when nothing is drawn. */
+export function drawPlanKey(fit: Fit, options: PlanOptions = {}): string {
+  const measures = measuresOf(fit, options);
+  const field = drawField(fit, subjectOf(fit), measures, 0);
+  if (field === null) return "";
+  const area = { x: measures.margin, y: measures.margin, width: measures.width - 2 * measures.margin };
+  const legend = drawLegend(field.sheet.legend, area, measures.fontSize - 1);
+  const height = Math.ceil(legend.height + 2 * measures.margin);
+  return element(
+    "svg",
+    {
+      xmlns: "http://www.w3.org/2000/svg",
+      viewBox: `0 0 ${numberText(measures.width)} ${numberText(height)}`,
+      width: measures.width,
+      height,
+      role: "img",
+      "aria-label": "Key to the plan",
+      "font-family": FONT_FAMILY,
+    },
+    element("rect", { x: 0, y: 0, width: measures.width, height, fill: PAPER }),
+    legend.ink,
+  );
+}
+
 /**
  * The plan of a fit as one SVG element with a viewBox in pixels.
  *
@@ -177,12 +205,13 @@ export function drawPlan(fit: Fit, options: PlanOptions = {}): string {
   const said = paragraphs(notes, measures, y, "notes");
   parts.push(said.ink);
   y += said.height + (notes.length > 0 ? GAP : 0);
-  if (field) {
+  if (field && (options.key ?? true)) {
     const legend = drawLegend(field.sheet.legend, { ...area, y }, measures.fontSize - 1);
     parts.push(element("g", { "data-part": "legend" }, legend.ink));
     y += legend.height + GAP;
   }
-  const cautions = fit.cautions.slice(0, CAUTIONS_SHOWN).map((caution) => caution.text);
+  const shown = (options.cautions ?? true) ? CAUTIONS_SHOWN : 0;
+  const cautions = fit.cautions.slice(0, shown).map((caution) => caution.text);
   const warned = paragraphs(cautions, measures, y, "cautions", true);
   parts.push(warned.ink);
   y += warned.height + measures.margin;

@@ -2,7 +2,6 @@
  * The core as the page uses it: one campground opened, its sites completed once, many questions about it. No message,
  * no worker: a plain object, so that tests run it as it is.
  */
-import { drawPlan, planFrame } from "../../draw/plan.ts";
 import type { Fit } from "../../fit/answer.ts";
 import { applyFix, type FitInput, fitRig } from "../../fit/fit.ts";
 import { completeOptions, type FitOptions, fitOptionsSchema } from "../../fit/options.ts";
@@ -105,7 +104,7 @@ export class Engine {
   }
 
   /** The quick answer or the full one, with its plan. */
-  fit(asked: FitAsked, detail: "summary" | "full"): FitAnswer {
+  async fit(asked: FitAsked, detail: "summary" | "full"): Promise<FitAnswer> {
     const options: FitOptions = { ...this.optionsOf(asked), detail };
     const question: FitInput = { rig: this.rigOf(asked), site: this.site(asked.site), options };
     const input = asked.changes.reduce(applyFix, question);
@@ -113,18 +112,20 @@ export class Engine {
     this.tickets += 1;
     this.answered = { ticket: this.tickets, input, fit, trial: null };
     const questions = questionsOf(fit, input.site, input.rig);
-    return { fit, plan: planOf(fit, fit, asked.planWidth), questions, ticket: this.tickets };
+    const ticket = this.tickets;
+    const draw = await drawing();
+    return { fit, ...draw.picture(fit, fit, asked.planWidth), key: draw.key(fit, asked.planWidth), questions, ticket };
   }
 
   /** Null when another answer was given since, or when there is no stance. */
-  try(asked: TryAsked): TriedAnswer | null {
+  async try(asked: TryAsked): Promise<TriedAnswer | null> {
     const { answered } = this;
     if (answered === null || answered.ticket !== asked.ticket) return null;
     answered.trial ??= stanceTrial(answered.input, answered.fit);
     const tried = answered.trial.at(asked);
     if (tried === null) return null;
     const { stance, lines, contacts, drawn } = tried;
-    return { stance, lines, contacts, plan: planOf(drawn, answered.fit, asked.planWidth) };
+    return { stance, lines, contacts, ...(await drawing()).picture(drawn, answered.fit, asked.planWidth) };
   }
 
   private place() {
@@ -160,14 +161,5 @@ export class Engine {
   }
 }
 
-/** The plan in the frame of the answer's own plan, so that a rig that is moved does not move the ground. */
-function planOf(drawn: Fit, answer: Fit, widthPx: number): string {
-  const frame = planFrame(answer, { widthPx, title: false });
-  const ghost = drawn === answer ? undefined : answer.scene.rig?.body;
-  return drawPlan(drawn, {
-    widthPx,
-    title: false,
-    ...(frame === null ? {} : { frame }),
-    ...(ghost === undefined ? {} : { ghost }),
-  });
-}
+/** The drawing is loaded with the first answer that needs it: a ranked list needs none. */
+const drawing = () => import("./picture.ts");

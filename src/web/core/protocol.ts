@@ -93,6 +93,8 @@ export interface FitAsked extends Asked {
 export interface FitAnswer {
   readonly fit: Fit;
   readonly plan: string;
+  /** The key to the plan, a drawing of its own. */
+  readonly key: string;
   /** What to ask the campground and what to measure on the rig. */
   readonly questions: Questions;
   /** Name under which `try` finds this answer again. */

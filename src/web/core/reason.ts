@@ -14,7 +14,7 @@ export function reasonOf(fit: Fit): string {
   const kit = [...new Set(fit.kit.map((entry) => `${entry.description} (${entry.where})`))];
   const lacking = fit.lines
     .filter((line) => line.need === "wanted" && ["short", "tight", "unknown", "absent"].includes(line.verdict))
-    .map((line) => `${line.service} ${line.verdict}`);
+    .map((line) => `${line.service} ${line.verdict === "absent" ? "not there" : line.verdict}`);
   const parts = [
     ...(kit.length > 0 ? [`With ${kit.join(", ")}`] : []),
     ...(lacking.length > 0 ? [`Not served: ${lacking.join(", ")}`] : []),

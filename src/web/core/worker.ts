@@ -42,7 +42,7 @@ async function rank(id: number, ask: Ask<"rank">): Promise<null> {
 
 /** The quick answer first, the full one when nobody stopped it meanwhile. */
 async function fitTwice(id: number, ask: Ask<"fit">): Promise<Exchange["fit"]["answer"]> {
-  const quick = engine.fit(ask, "summary");
+  const quick = await engine.fit(ask, "summary");
   scope.postMessage({ id, part: quick });
   await nextTurn();
   if (stopped.delete(id)) return quick;

@@ -77,6 +77,7 @@ export function CampMapView({ opened, listed, lit, onLight, onOpen }: CampMapPro
   const chosen = listed.find((one) => one.card.id === picked) ?? null;
   return (
     <section class="camp-map" aria-label={`Map of ${opened.name}. The list says the same in words.`}>
+      <MapKey />
       <div
         class="map-canvas"
         ref={element}
@@ -85,7 +86,6 @@ export function CampMapView({ opened, listed, lit, onLight, onOpen }: CampMapPro
       />
       {failed && <p class="quiet">The map could not be loaded; the list has every site.</p>}
       {chosen !== null && <Picked {...chosen} onOpen={onOpen} onClose={() => setPicked(null)} />}
-      <MapKey />
     </section>
   );
 }

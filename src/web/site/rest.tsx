@@ -23,16 +23,31 @@ export function Kit({ fit }: { readonly fit: Fit }) {
   );
 }
 
+/** Those of the moment when the rig is joined to the pedestal come first and are never folded. */
+const CAUTIONS_SHOWN = 7;
+
+function CautionList({ cautions }: Pick<Fit, "cautions">) {
+  return (
+    <ul>
+      {cautions.map((caution) => (
+        <li key={caution.id}>{caution.text}</li>
+      ))}
+    </ul>
+  );
+}
+
 export function Cautions({ fit }: { readonly fit: Fit }) {
   if (fit.cautions.length === 0) return null;
   return (
     <section class="panel cautions" aria-labelledby="cautions-title">
       <h2 id="cautions-title">Cautions</h2>
-      <ul>
-        {fit.cautions.map((caution) => (
-          <li key={caution.id}>{caution.text}</li>
-        ))}
-      </ul>
+      <CautionList cautions={fit.cautions.slice(0, CAUTIONS_SHOWN)} />
+      {fit.cautions.length > CAUTIONS_SHOWN && (
+        <details>
+          <summary>{fit.cautions.length - CAUTIONS_SHOWN} more cautions for this rig at this site</summary>
+          <CautionList cautions={fit.cautions.slice(CAUTIONS_SHOWN)} />
+        </details>
+      )}
       <p class="quiet">Local rules and licensed trades go before anything said here.</p>
     </section>
   );

@@ -1,5 +1,6 @@
 /** One site: the answer, the plan to drag the rig on, and everything that follows from it. */
 import { useEffect, useRef, useState } from "preact/hooks";
+import { PlanPicture } from "../compare/plan-picture.tsx";
 import type { FitAnswer } from "../core/protocol.ts";
 import { hrefOf } from "../route.ts";
 import { announce } from "../shared/announce.tsx";
@@ -76,6 +77,12 @@ export function SiteView({ id }: { readonly id: string }) {
               onBack={trial.back}
             />
           )}
+          {answer !== null && answer.key !== "" && (
+            <details class="plan-key">
+              <summary>Key to the plan</summary>
+              <PlanPicture svg={answer.key} name="the key" />
+            </details>
+          )}
         </div>
         {answer !== null && <Answer answer={answer} trial={trial} site={id} partial={partial} />}
       </div>
@@ -107,7 +114,11 @@ function Verdict({ answer, partial }: { readonly answer: FitAnswer; readonly par
           {probability !== undefined && <span class="quiet"> {sureness(probability)}</span>}
         </p>
         <p class="headline">{headline}</p>
-        {partial && <p class="quiet">Fixes and the window to stop in are still being worked out.</p>}
+        {partial && (
+          <p class="quiet" data-part="partial">
+            Fixes and the window to stop in are still being worked out.
+          </p>
+        )}
       </div>
     </div>
   );

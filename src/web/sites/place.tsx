@@ -12,7 +12,6 @@ export function Place() {
     <div class="place">
       <div>
         <h1>{opened?.name ?? "Sites"}</h1>
-        {opened?.note && <p class="quiet note">{opened.note}</p>}
         {withoutServer && (
           <p class="quiet" data-part="without-server">
             Without signal: this is what the device kept. Every answer is still worked out here.
@@ -34,8 +33,10 @@ function RigLine() {
   const long = typeof length === "number" ? formatLength(length, units) : typeof length === "string" ? length : "";
   return (
     <a class="rig-line" href={hrefOf({ view: "rig" })}>
-      <span class="quiet">Rig</span> {typeof name === "string" ? name : String(rig["class"] ?? "rig")}
-      {long !== "" && <span class="quiet">, {long}</span>}
+      <span>
+        <span class="quiet">Rig:</span> {typeof name === "string" ? name : String(rig["class"] ?? "rig")}
+        {long !== "" && <span class="quiet">, {long}</span>}
+      </span>
     </a>
   );
 }

@@ -51,11 +51,13 @@ function Choice() {
   return (
     <>
       <FilterBar />
-      <Progress />
-      <p class="count" data-part="count">
-        {plural(listed.length, "site")} shown
-        {hidden > 0 && `, ${hidden} hidden by the filters (what a record does not say counts as no)`}
-      </p>
+      <div class="state-row">
+        <p class="count" data-part="count">
+          {plural(listed.length, "site")} shown
+          {hidden > 0 && `, ${hidden} hidden by the filters (what a record does not say counts as no)`}
+        </p>
+        <Progress />
+      </div>
       <fieldset class="narrow-switch" aria-label="List or map">
         {(["list", "map"] as const).map((view) => (
           <button
