@@ -185,10 +185,9 @@ function answer(input: FitInput): Answered {
   const { checks, awnings, level, stance } = allChecks({ arrangement, lines, power, water: tap.checks });
   const blocks = level.answer.blocks.map((block) => block.height);
   const kit = kitOf(arrangement, lines, blocks, say);
+  // Blocks or a jack are called for: then the level is part of the verdict.
   const decided =
-    level.kit === null && level.check.status !== "tight"
-      ? checks
-      : checks.map((one) => (one.id === "level" ? { ...one, deciding: true } : one));
+    level.stays === null ? checks : checks.map((one) => (one.id === "level" ? { ...one, deciding: true } : one));
   const verdict = siteVerdict(decided);
   const awning = awnings.map((one) => ({ ...one, exposure: null }));
   const probability = probabilityOf(report);
