@@ -115,10 +115,13 @@ function noseFamily(
 ): NoseFamily {
   const { cos, sin } = noseVector(facing, yaw);
   const { towards } = request;
-  const slopes = lines.map(({ law }) => [
-    cos * law.slopeAlong + sin * law.slopeLeft,
-    cos * law.slopeLeft - sin * law.slopeAlong,
-  ]);
+  const slopeX = new Float64Array(lines.length);
+  const slopeY = new Float64Array(lines.length);
+  for (let i = 0; i < lines.length; i++) {
+    const { slopeAlong, slopeLeft } = (lines[i] as ActiveLine).law;
+    slopeX[i] = cos * slopeAlong + sin * slopeLeft;
+    slopeY[i] = cos * slopeLeft - sin * slopeAlong;
+  }
   return {
     facing,
     yaw,
@@ -128,8 +131,8 @@ function noseFamily(
     forbidden: forbiddenSets(problem.parts, problem.obstacles, facing, yaw, growth, room),
     targetX: new Float64Array(lines.length),
     targetY: new Float64Array(lines.length),
-    slopeX: Float64Array.from(slopes, (slope) => slope[0] as number),
-    slopeY: Float64Array.from(slopes, (slope) => slope[1] as number),
+    slopeX,
+    slopeY,
     pullX: towards ? cos * towards.along + sin * towards.left - problem.length / 2 : middle(room.xMin, room.xMax),
     pullY: towards ? cos * towards.left - sin * towards.along : middle(room.yMin, room.yMax),
   };

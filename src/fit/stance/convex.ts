@@ -67,13 +67,7 @@ export function convexPolygon(corners: readonly Point[]): ConvexPolygon {
 }
 
 function emptyPolygon(count: number): ConvexPolygon {
-  return {
-    xs: new Float64Array(count),
-    ys: new Float64Array(count),
-    nx: new Float64Array(count),
-    ny: new Float64Array(count),
-    offset: new Float64Array(count),
-  };
+  return { xs: new Float64Array(count), ys: new Float64Array(count), ...emptySet(count) };
 }
 
 /** The polygon in coordinates turned by the angle of the given cosine and sine; distances from the origin stay. */
@@ -104,13 +98,24 @@ export function boxPolygon(xMin: number, xMax: number, yMin: number, yMax: numbe
   ]);
 }
 
+/** A set of so many sides, to be filled. */
+export function emptySet(count: number): ConvexSet {
+  return { nx: new Float64Array(count), ny: new Float64Array(count), offset: new Float64Array(count) };
+}
+
+const NO_SIDES = emptySet(0);
+
 /** A set from a list of sides `[nx, ny, offset]`. */
 export function convexSet(sides: readonly (readonly [number, number, number])[]): ConvexSet {
-  return {
-    nx: Float64Array.from(sides, (side) => side[0]),
-    ny: Float64Array.from(sides, (side) => side[1]),
-    offset: Float64Array.from(sides, (side) => side[2]),
-  };
+  if (sides.length === 0) return NO_SIDES;
+  const set = emptySet(sides.length);
+  for (let place = 0; place < sides.length; place++) {
+    const side = sides[place] as readonly [number, number, number];
+    set.nx[place] = side[0];
+    set.ny[place] = side[1];
+    set.offset[place] = side[2];
+  }
+  return set;
 }
 
 /** Metres from the point out to the nearest side; negative outside. */
@@ -177,11 +182,7 @@ export function overlapWithBox(
   const round = boxRound(fixed);
   let slanted = 0;
   for (let side = 0; side < xs.length; side++) if (isSlanted(fixed, side)) slanted++;
-  const set = {
-    nx: new Float64Array(AXES + slanted),
-    ny: new Float64Array(AXES + slanted),
-    offset: new Float64Array(AXES + slanted),
-  };
+  const set = emptySet(AXES + slanted);
   const put = (place: number, nx: number, ny: number, offset: number): void => {
     set.nx[place] = nx;
     set.ny[place] = ny;

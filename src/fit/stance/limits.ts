@@ -77,12 +77,20 @@ function tightest(parts: readonly RigPart[], facing: Facing, yaw: number, growth
       const reachX = nx > 0 ? part.fromRearMax + growth.lengthwise : part.fromRearMin - growth.lengthwise;
       const reachY = ny > 0 ? part.leftMax + growth.sidewise : part.leftMin - growth.sidewise;
       const moved = { nx, ny, limit: limit.max - nx * reachX - ny * reachY, what: limit.what };
-      const same = limits.findIndex((other) => Math.hypot(other.nx - nx, other.ny - ny) < AXIS_TOLERANCE);
+      const same = placeOfDirection(limits, nx, ny);
       if (same < 0) limits.push(moved);
       else if (moved.limit < (limits[same] as OriginLimit).limit) limits[same] = moved;
     }
   }
   return limits;
+}
+
+function placeOfDirection(limits: readonly OriginLimit[], nx: number, ny: number): number {
+  for (let place = 0; place < limits.length; place++) {
+    const other = limits[place] as OriginLimit;
+    if (Math.abs(other.nx - nx) < AXIS_TOLERANCE && Math.abs(other.ny - ny) < AXIS_TOLERANCE) return place;
+  }
+  return -1;
 }
 
 /**

@@ -1,4 +1,4 @@
-const START = 256;
+const START = 64;
 export const NO_NODE = -1;
 
 /**

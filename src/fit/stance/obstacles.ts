@@ -1,7 +1,7 @@
 import { type ConvexPolygon, type ConvexSet, overlapWithBox } from "./convex.ts";
 import { noseVector } from "./frame.ts";
 import type { Growth, OriginRoom } from "./limits.ts";
-import { type Outline, outlineOf } from "./outlines.ts";
+import { outlineOf } from "./outlines.ts";
 import type { Facing, Obstacle, RigPart } from "./problem.ts";
 
 /** The places of the rig's origin at which one part overlaps one obstacle, in rig-aligned coordinates. */
@@ -29,41 +29,30 @@ export function forbiddenSets(
   room: OriginBox,
 ): readonly Forbidden[] {
   const { cos, sin } = noseVector(facing, yaw);
+  const wide = Math.abs(cos);
+  const high = Math.abs(sin);
   const found: Forbidden[] = [];
   for (const obstacle of obstacles) {
     const outline = outlineOf(obstacle.outline);
+    const { extent } = outline;
+    // Bounding boxes first: where the origin would have to be for the part's box to meet the obstacle's.
+    const x = cos * extent.x + sin * extent.y;
+    const y = cos * extent.y - sin * extent.x;
+    const reachX = wide * extent.halfX + high * extent.halfY + obstacle.clearance + growth.lengthwise;
+    const reachY = wide * extent.halfY + high * extent.halfX + obstacle.clearance + growth.sidewise;
+    const fromX = x - reachX - room.xMax;
+    const toX = x + reachX - room.xMin;
+    const fromY = y - reachY - room.yMax;
+    const toY = y + reachY - room.yMin;
     for (const part of parts) {
-      if (!sharesHeight(part, obstacle) || staysAway(part, obstacle, outline, cos, sin, growth, room)) continue;
+      // Written so that an outline without corners, whose extent is no number, meets nothing.
+      const meets = fromX < part.fromRearMax && toX > part.fromRearMin && fromY < part.leftMax && toY > part.leftMin;
+      if (!meets || !sharesHeight(part, obstacle)) continue;
       const set = overlapOf(part, obstacle.clearance, outline.turned(cos, sin).polygon, growth);
       if (set !== null && !missesBox(set, room)) found.push({ set, part: part.id, obstacle: obstacle.id });
     }
   }
   return found;
-}
-
-/** Bounding boxes first: true when the part's, wherever the origin is in its box, keeps clear of the obstacle's. */
-function staysAway(
-  part: RigPart,
-  obstacle: Obstacle,
-  { extent }: Outline,
-  cos: number,
-  sin: number,
-  growth: Growth,
-  room: OriginBox,
-): boolean {
-  const x = cos * extent.x + sin * extent.y;
-  const y = cos * extent.y - sin * extent.x;
-  const alongX = Math.abs(cos);
-  const alongY = Math.abs(sin);
-  const reachX = alongX * extent.halfX + alongY * extent.halfY + obstacle.clearance + growth.lengthwise;
-  const reachY = alongX * extent.halfY + alongY * extent.halfX + obstacle.clearance + growth.sidewise;
-  // Written so that an outline without corners, whose extent is no number, counts as away.
-  return !(
-    x - reachX < room.xMax + part.fromRearMax &&
-    x + reachX > room.xMin + part.fromRearMin &&
-    y - reachY < room.yMax + part.leftMax &&
-    y + reachY > room.yMin + part.leftMin
-  );
 }
 
 /** The places of the origin at which a part, grown by the clearance and by the scatter of parking, meets an outline. */

@@ -2,7 +2,7 @@ import {
   type ConvexPolygon,
   type ConvexSet,
   convexPolygon,
-  convexSet,
+  emptySet,
   overlapSet,
   segmentCrosses,
   shadow,
@@ -167,10 +167,14 @@ function segment(x1: number, y1: number, x2: number, y2: number): ConvexPolygon 
 /** The w with `sign w + (x, y)` in the set. */
 function moved(set: ConvexSet | null, sign: 1 | -1, x: number, y: number): ConvexSet | null {
   if (set === null) return null;
-  return convexSet(
-    Array.from(set.nx, (nx, side) => {
-      const ny = set.ny[side] as number;
-      return [sign * nx, sign * ny, (set.offset[side] as number) - nx * x - ny * y] as const;
-    }),
-  );
+  const count = set.nx.length;
+  const shifted = emptySet(count);
+  for (let side = 0; side < count; side++) {
+    const nx = set.nx[side] as number;
+    const ny = set.ny[side] as number;
+    shifted.nx[side] = sign * nx;
+    shifted.ny[side] = sign * ny;
+    shifted.offset[side] = (set.offset[side] as number) - nx * x - ny * y;
+  }
+  return shifted;
 }

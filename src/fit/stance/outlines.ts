@@ -29,6 +29,8 @@ interface Turned extends BoxedPolygon {
  */
 export class Outline {
   readonly extent: Extent;
+  /** The box round it, pad frame. */
+  readonly box: FlatBox;
   private readonly points: readonly PadPoint[];
   private padForm: ConvexPolygon | null = null;
   private readonly turns: Turned[] = [];
@@ -46,6 +48,7 @@ export class Outline {
       if (left < yMin) yMin = left;
       if (left > yMax) yMax = left;
     }
+    this.box = { xMin, xMax, yMin, yMax };
     this.extent = {
       x: (xMin + xMax) / 2,
       y: (yMin + yMax) / 2,

@@ -1,4 +1,4 @@
-import { depthInside, segmentCrosses } from "./convex.ts";
+import { depthInside, segmentCrosses, segmentMissesBox } from "./convex.ts";
 import { type ShortestTree, shortestTree } from "./graph.ts";
 import { type Outline, outlineOf } from "./outlines.ts";
 import type { LineBarrier, PadPoint } from "./problem.ts";
@@ -38,7 +38,12 @@ interface ReadyBarriers {
   readonly compiled: readonly CompiledBarrier[];
   /** By the barriers left out because the target stands within them. */
   readonly fields: Map<string, CornerField>;
+  /** The pad sides last asked for: search and evaluation ask for the same ones in turn. */
+  readonly sides: PadSide[];
 }
+
+/** Pad sides that are kept for an array of barriers. */
+const MOST_SIDES = 8;
 
 /** A weak store: it saves time only, no answer depends on it. */
 const ready = new WeakMap<readonly LineBarrier[], ReadyBarriers>();
@@ -47,7 +52,7 @@ export function compileBarriers(barriers: readonly LineBarrier[]): ReadyBarriers
   const known = ready.get(barriers);
   if (known !== undefined) return known;
   const compiled = barriers.map((barrier) => ({ barrier, outline: outlineOf(barrier.outline) }));
-  const made: ReadyBarriers = { compiled, fields: new Map() };
+  const made: ReadyBarriers = { compiled, fields: new Map(), sides: [] };
   ready.set(barriers, made);
   return made;
 }
@@ -58,7 +63,11 @@ export function holdsTarget({ outline }: CompiledBarrier, target: PadPoint): boo
 }
 
 function crossed(barriers: readonly CompiledBarrier[], from: PadPoint, to: PadPoint): boolean {
-  return barriers.some(({ outline }) => segmentCrosses(outline.polygon, from.along, from.left, to.along, to.left));
+  for (const { outline } of barriers) {
+    if (segmentMissesBox(outline.box, from.along, from.left, to.along, to.left)) continue;
+    if (segmentCrosses(outline.polygon, from.along, from.left, to.along, to.left)) return true;
+  }
+  return false;
 }
 
 function cornerField(barriers: readonly CompiledBarrier[]): CornerField {
@@ -100,6 +109,18 @@ function fieldFor(target: PadPoint, { compiled, fields }: ReadyBarriers): Corner
 
 /** The ways among the barriers to one target. */
 export function padSide(target: PadPoint, all: ReadyBarriers): PadSide {
+  const { sides } = all;
+  for (const known of sides) {
+    const at = known.nodes[0] as PadPoint;
+    if (at.along === target.along && at.left === target.left) return known;
+  }
+  const made = newPadSide(target, all);
+  if (sides.length === MOST_SIDES) sides.shift();
+  sides.push(made);
+  return made;
+}
+
+function newPadSide(target: PadPoint, all: ReadyBarriers): PadSide {
   const field = fieldFor(target, all);
   const corners = field.nodes.length;
   const count = corners + 1;

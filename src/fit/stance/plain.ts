@@ -1,4 +1,4 @@
-import { type FlatBox, segmentCrosses, segmentCrossesBox } from "./convex.ts";
+import { type FlatBox, segmentCrosses, segmentCrossesBox, segmentMissesBox } from "./convex.ts";
 import type { Turn } from "./frame.ts";
 import type { CompiledBarrier } from "./padside.ts";
 import { holdsTarget } from "./padside.ts";
@@ -92,18 +92,17 @@ export function clearOfBarriers(
   along.push(target.along);
   left.push(target.left);
   for (const barrier of barriers) {
-    const { extent, polygon } = barrier.outline;
+    const { outline } = barrier;
     let counts = false;
     for (let leg = 1; leg < along.length; leg++) {
       const x1 = along[leg - 1] as number;
       const y1 = left[leg - 1] as number;
       const x2 = along[leg] as number;
       const y2 = left[leg] as number;
-      if (Math.max(x1, x2) <= extent.x - extent.halfX || Math.min(x1, x2) >= extent.x + extent.halfX) continue;
-      if (Math.max(y1, y2) <= extent.y - extent.halfY || Math.min(y1, y2) >= extent.y + extent.halfY) continue;
+      if (segmentMissesBox(outline.box, x1, y1, x2, y2)) continue;
       if (!counts && holdsTarget(barrier, target)) break;
       counts = true;
-      if (segmentCrosses(polygon, x1, y1, x2, y2)) return false;
+      if (segmentCrosses(outline.polygon, x1, y1, x2, y2)) return false;
     }
   }
   return true;

@@ -1,6 +1,6 @@
 import { PARALLEL_TOLERANCE, TOUCH_TOLERANCE } from "./tolerance.ts";
 
-const START_PLANES = 64;
+const START_PLANES = 16;
 
 /**
  * Where the rig's origin may be, in rig-aligned coordinates: a box and further half-planes `px x + py y <= limit`.
