@@ -2,18 +2,25 @@
  * The exposure rose of one place: for each of sixteen directions what the ground and the barriers upwind leave of a
  * gust. It depends on the map and the season alone, so that callers may keep it under its key.
  */
-import { type LonLat, type PlanePoint, turnBetween } from "../geo/tangent-plane.ts";
+import type { LonLat, PlanePoint } from "../geo/tangent-plane.ts";
 import { DEFAULT_AWNING_HEIGHT } from "./awning-class.ts";
 import type { Barrier, BarrierKind } from "./barrier.ts";
 import { type Hemisphere, type LeafSeason, leafSeason } from "./season.ts";
 import { SECTOR_COUNT, SECTOR_STEP } from "./sector.ts";
 import { distanceToPaths, shapeContains } from "./shapes.ts";
-import { type Confidence, INSIDE_WOOD, type Sheltering, shelteringOf } from "./sheltering.ts";
+import {
+  type Confidence,
+  INSIDE_WOOD,
+  type ReadyBarrier,
+  readyBarrier,
+  type Sheltering,
+  shelteringOf,
+} from "./sheltering.ts";
 import { sightOf } from "./sight.ts";
 import type { Surroundings } from "./surroundings.ts";
 import { gustRatio, type TerrainCategory } from "./terrain.ts";
 import { upwindCategories } from "./upwind-ground.ts";
-import { FAR_HEIGHTS, wakeSpread } from "./wake.ts";
+import { FAR_HEIGHTS, NEAR_HEIGHTS, SPREADS_IN_REACH, wakeSpread } from "./wake.ts";
 
 /** The barrier that shelters most from one direction. */
 export interface ShelteredBy {
@@ -72,8 +79,8 @@ const WINDS = Array.from({ length: SECTOR_COUNT }, (_, index) => ({
   sine: Math.sin(index * SECTOR_STEP),
   cosine: Math.cos(index * SECTOR_STEP),
 }));
-/** Spreads of a wake beyond whose edge it gives less than a millionth of its shelter. */
-const SPREADS_IN_REACH = 5;
+/** A barrier that takes less than this share of the wind is not worth naming. */
+const LEAST_NAMED = 0.005;
 const KEY_DECIMALS = 7;
 /** Metres round a place in which a recorded patch of ground says that somebody mapped the surroundings. */
 const MAPPED_REACH = 1000;
@@ -96,12 +103,12 @@ export function roseAt(surroundings: Surroundings, point: PlanePoint, options: R
   const height = options.height ?? DEFAULT_AWNING_HEIGHT;
   const season = leafSeason(options.date, options.hemisphere);
   const near = surroundings.barriersNear(point);
-  const placed = near.map((barrier) => place(barrier, point));
+  const placed = near.map((barrier) => place(readyBarrier(barrier, season, height), point));
   const categories = upwindCategories(surroundings, point);
-  const sectors = WINDS.map((_, index) => sector(index, categories[index]!, placed, point, season, height));
+  const sectors = WINDS.map((_, index) => sector(index, categories[index]!, placed, point, height));
   const flags: RoseFlag[] = [];
-  if (placed.some(({ holds, barrier }) => holds && barrier.stand)) flags.push("among-trees");
-  if (placed.some(({ holds, barrier }) => holds && !barrier.stand && barrier.kind === "trees")) {
+  if (placed.some(({ holds, ready }) => holds && ready.barrier.stand)) flags.push("among-trees");
+  if (placed.some(({ holds, ready }) => holds && ready.trees && !ready.barrier.stand)) {
     flags.push("under-crown");
   }
   if (near.length === 0 && surroundings.groundsNear(point, MAPPED_REACH).length === 0) flags.push("nothing-recorded");
@@ -114,7 +121,7 @@ function dependsOnSeason({ kind, leaf, porosity }: Barrier): boolean {
 }
 
 interface Placed {
-  readonly barrier: Barrier;
+  readonly ready: ReadyBarrier;
   /** True when the place is inside it. */
   readonly holds: boolean;
   /** Bearing of the middle of its box and distance to it, metres; the radius of the circle round that box. */
@@ -123,23 +130,25 @@ interface Placed {
   readonly radius: number;
 }
 
-function place(barrier: Barrier, point: PlanePoint): Placed {
-  const { shape, halfWidth, box } = barrier;
+function place(ready: ReadyBarrier, point: PlanePoint): Placed {
+  const { shape, halfWidth, box } = ready.barrier;
   const holds = shape.area ? shapeContains(shape, point) : halfWidth > 0 && distanceToPaths(shape, point) <= halfWidth;
   const east = (box.east[0] + box.east[1]) / 2 - point.east;
   const north = (box.north[0] + box.north[1]) / 2 - point.north;
   const radius = Math.hypot(box.east[1] - box.east[0], box.north[1] - box.north[0]) / 2;
-  return { barrier, holds, bearing: Math.atan2(east, north), distance: Math.hypot(east, north), radius };
+  return { ready, holds, bearing: Math.atan2(east, north), distance: Math.hypot(east, north), radius };
 }
 
 /** False when no part of the barrier can lie upwind, near enough to the line to matter. */
-function inReach({ barrier, bearing, distance, radius }: Placed, from: number): boolean {
+function inReach({ ready: { barrier }, bearing, distance, radius }: Placed, from: number): boolean {
   const reach = FAR_HEIGHTS * barrier.height;
-  const angle = turnBetween(from, bearing);
+  const angle = bearing - from;
   const along = distance * Math.cos(angle);
   const aside = Math.abs(distance * Math.sin(angle));
   if (along + radius <= 0 || along - radius >= reach) return false;
-  return aside - radius <= SPREADS_IN_REACH * wakeSpread(reach, barrier.height);
+  // A deep wood is reckoned with as if farther off, at most at its reach.
+  const farthest = barrier.stand ? reach : Math.min(reach, Math.max(along + radius, NEAR_HEIGHTS * barrier.height));
+  return aside - radius <= SPREADS_IN_REACH * wakeSpread(farthest, barrier.height);
 }
 
 function sector(
@@ -147,7 +156,6 @@ function sector(
   category: TerrainCategory,
   placed: readonly Placed[],
   point: PlanePoint,
-  season: LeafSeason,
   height: number,
 ): Sector {
   const from = index * SECTOR_STEP;
@@ -155,11 +163,11 @@ function sector(
   let shelterHigh = 0;
   let shelterSound = 0;
   for (const one of placed) {
-    const sheltering = shelteringFrom(one, index, point, season, height);
+    const sheltering = shelteringFrom(one, index, point);
     if (sheltering === null || sheltering.share <= 0) continue;
     shelterHigh = Math.max(shelterHigh, sheltering.shareHigh);
     if (sheltering.confidence !== "low") shelterSound = Math.max(shelterSound, sheltering.share);
-    if (best === null || sheltering.share > best.sheltering.share) best = { of: one.barrier, sheltering };
+    if (best === null || sheltering.share > best.sheltering.share) best = { of: one.ready.barrier, sheltering };
   }
   const shelter = best?.sheltering.share ?? 0;
   const open = gustRatio(category, height);
@@ -169,7 +177,7 @@ function sector(
     shelter,
     shelterHigh,
     shelterSound,
-    by: best === null ? null : shelteredBy(best.of, best.sheltering.distance),
+    by: best === null || shelter < LEAST_NAMED ? null : shelteredBy(best.of, best.sheltering.distance),
     confidence: best?.sheltering.confidence ?? "medium",
     ratio: open * (1 - shelter),
     ratioSound: open * (1 - shelterSound),
@@ -178,18 +186,12 @@ function sector(
 }
 
 /** No credit for a building, a hedge or a single crown that holds the place: the map is off, or wind passes under. */
-function shelteringFrom(
-  one: Placed,
-  index: number,
-  point: PlanePoint,
-  season: LeafSeason,
-  height: number,
-): Sheltering | null {
-  const { barrier, holds } = one;
-  if (holds) return barrier.stand ? INSIDE_WOOD : null;
+function shelteringFrom(one: Placed, index: number, point: PlanePoint): Sheltering | null {
+  const { barrier } = one.ready;
+  if (one.holds) return barrier.stand ? INSIDE_WOOD : null;
   if (!inReach(one, index * SECTOR_STEP)) return null;
   const sight = sightOf(barrier.shape, point, WINDS[index]!, FAR_HEIGHTS * barrier.height);
-  return sight === null ? null : shelteringOf(barrier, sight, season, height);
+  return sight === null ? null : shelteringOf(one.ready, sight);
 }
 
 function shelteredBy({ id, name, kind, height, heightGiven }: Barrier, distance: number): ShelteredBy {

@@ -3,7 +3,15 @@ import table from "../../data/shelter.json" with { type: "json" };
 import { type Barrier, dragOf, isTrees, porosityOf } from "./barrier.ts";
 import type { LeafSeason } from "./season.ts";
 import type { Sight } from "./sight.ts";
-import { endlessWake, NEAR_HEIGHTS, publishedBeltShare, wakeSpread, widthShare } from "./wake.ts";
+import {
+  cappedShare,
+  NEAR_HEIGHTS,
+  publishedBeltShare,
+  type WakeProfile,
+  wakeProfile,
+  wakeSpread,
+  widthShare,
+} from "./wake.ts";
 
 /** `low`: a guessed height, trees so near that wind passes under them, or a site among trees. */
 export type Confidence = "high" | "medium" | "low";
@@ -28,33 +36,44 @@ export const INSIDE_WOOD: Sheltering = {
   distance: 0,
 };
 
-/**
- * Shelter from a barrier that does not hold the place.
- *
- * @param at Height of the awning, metres.
- */
-export function shelteringOf(barrier: Barrier, sight: Sight, season: LeafSeason, at: number): Sheltering {
-  const { cover } = sight;
-  const porosity = porosityOf(barrier, season);
-  const front = (cover[cover.length - 1] ?? 0) - (cover[0] ?? 0);
-  const drag = dragOf(barrier, porosity, front);
-  const distance = sight.ahead ?? sight.nearest;
+/** A barrier with what one season and one height of interest settle about it. */
+export interface ReadyBarrier {
+  readonly barrier: Barrier;
+  readonly porosity: number | null;
+  readonly trees: boolean;
+  readonly profile: WakeProfile;
+}
+
+/** @param at Height of the awning, metres. */
+export function readyBarrier(barrier: Barrier, season: LeafSeason, at: number): ReadyBarrier {
   const trees = isTrees(barrier);
-  const under = trees && distance < wood.underCrownWithin * barrier.height;
-  const share = (x: number): number => {
-    const far = isDeep(barrier, sight) ? x * wood.deepFactor : x;
-    const wake = endlessWake({ distance: far, height: barrier.height, at, drag });
-    return wake.share * coverShare(cover, far, barrier.height) * (under ? wood.underCrownFactor : 1);
-  };
+  return { barrier, porosity: porosityOf(barrier, season), trees, profile: wakeProfile(barrier.height, at) };
+}
+
+/** Shelter from a barrier that does not hold the place. */
+export function shelteringOf(ready: ReadyBarrier, sight: Sight): Sheltering {
+  const { barrier, porosity, trees, profile } = ready;
+  const { cover } = sight;
+  const { height } = barrier;
+  const drag = dragOf(barrier, porosity, (cover[cover.length - 1] ?? 0) - (cover[0] ?? 0));
+  const distance = sight.ahead ?? sight.nearest;
+  const under = trees && distance < wood.underCrownWithin * height;
+  const stretch = isDeep(barrier, sight) ? wood.deepFactor : 1;
+  let share = finiteShare(profile, cover, distance * stretch, drag);
   // A barrier off the line has no one distance: the less favourable of two readings holds.
-  const central = sight.ahead === null ? Math.min(share(sight.nearest), share(sight.leastAside)) : share(distance);
-  const belt =
-    trees && porosity !== null
-      ? publishedBeltShare(distance / barrier.height, porosity) * coverShare(cover, distance, barrier.height)
-      : 0;
+  if (sight.ahead === null && sight.leastAside > sight.nearest) {
+    share = Math.min(share, finiteShare(profile, cover, sight.leastAside * stretch, drag));
+  }
+  if (under) share *= wood.underCrownFactor;
+  const belt = trees && porosity !== null ? publishedBeltShare(distance / height, porosity) : 0;
+  const shareHigh = belt > 0 ? Math.max(share, belt * coverShare(cover, distance, height)) : share;
   const exact = barrier.heightGiven && barrier.porosity !== null;
   const confidence = !barrier.heightGiven || under ? "low" : exact ? "high" : "medium";
-  return { share: central, shareHigh: Math.max(central, belt), confidence, distance };
+  return { share, shareHigh, confidence, distance };
+}
+
+function finiteShare(profile: WakeProfile, cover: readonly number[], distance: number, drag: number): number {
+  return cappedShare(profile, distance, drag) * coverShare(cover, distance, profile.height);
 }
 
 function isDeep(barrier: Barrier, sight: Sight): boolean {

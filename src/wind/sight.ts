@@ -16,6 +16,9 @@ export interface Sight {
   readonly cover: readonly number[];
 }
 
+/** Metres within which two parts are equally far aside: a round crown has such pairs, and rounding must not choose. */
+const ASIDE_SLACK = 1e-6;
+
 interface Collected {
   nearest: number;
   farthest: number;
@@ -93,9 +96,10 @@ function take(found: Collected, fromX: number, fromY: number, toX: number, toY: 
 
 /** Of two parts equally far aside the farther one upwind counts, which shelters less. */
 function noteAside(found: Collected, aside: number, x: number): void {
-  if (aside > found.aside || (aside === found.aside && x <= found.leastAside)) return;
-  found.aside = aside;
-  found.leastAside = x;
+  if (aside > found.aside + ASIDE_SLACK) return;
+  const equal = aside > found.aside - ASIDE_SLACK;
+  found.leastAside = equal ? Math.max(found.leastAside, x) : x;
+  found.aside = Math.min(found.aside, aside);
 }
 
 /** Neighbouring edges share a corner, so most stretches grow the one before them. */

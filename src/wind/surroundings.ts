@@ -7,7 +7,7 @@ import { type Barrier, barrierOf } from "./barrier.ts";
 import { contentKey } from "./content-key.ts";
 import { boxOfShape, type LocalBox, type LocalShape, localShape } from "./shapes.ts";
 import { smoothnessRank, type TerrainCategory } from "./terrain.ts";
-import { FAR_HEIGHTS } from "./wake.ts";
+import { REACH_HEIGHTS } from "./wake.ts";
 
 /** A patch of ground of one category. */
 export interface GroundPatch {
@@ -31,6 +31,8 @@ export interface Surroundings {
   barriersNear(point: PlanePoint): readonly Barrier[];
   /** Patches of ground within `reach` metres of the point, east and north each. */
   groundsNear(point: PlanePoint, reach: number): readonly GroundPatch[];
+  /** The same, of the smoothest category alone. */
+  seasNear(point: PlanePoint, reach: number): readonly GroundPatch[];
 }
 
 const KINDS = new Set(["shelter", "ground", "obstacle"]);
@@ -82,16 +84,20 @@ function categoryOf(properties: CampgroundFeature["properties"]): TerrainCategor
 }
 
 function searches(barriers: readonly Barrier[], grounds: readonly GroundPatch[]) {
-  const barrierIndex = indexOf(barriers.map(({ box, height }) => grown(box, FAR_HEIGHTS * height)));
-  const groundIndex = indexOf(grounds.map(({ box }) => box));
+  const barrierIndex = indexOf(barriers.map(({ box, height }) => grown(box, REACH_HEIGHTS * height)));
+  const seas = grounds.filter(({ rank }) => rank === 0);
   return {
     barriersNear: ({ east, north }: PlanePoint) =>
       (barrierIndex?.search(east, north, east, north) ?? []).map((index) => barriers[index]!),
-    groundsNear: ({ east, north }: PlanePoint, reach: number) =>
-      (groundIndex?.search(east - reach, north - reach, east + reach, north + reach) ?? []).map(
-        (index) => grounds[index]!,
-      ),
+    groundsNear: near(grounds),
+    seasNear: near(seas),
   };
+}
+
+function near(patches: readonly GroundPatch[]) {
+  const index = indexOf(patches.map(({ box }) => box));
+  return ({ east, north }: PlanePoint, reach: number): readonly GroundPatch[] =>
+    (index?.search(east - reach, north - reach, east + reach, north + reach) ?? []).map((at) => patches[at]!);
 }
 
 function grown({ east, north }: LocalBox, by: number): LocalBox {

@@ -29,26 +29,32 @@ const RAYS: readonly Ray[] = Array.from({ length: SECTOR_COUNT * OFFSETS.length 
   return { sine: Math.sin(angle), cosine: Math.cos(angle) };
 });
 
-interface Crossing {
-  readonly distance: number;
-  readonly patch: number;
-}
+/** The ground along one ray: where patches begin and end, as sortable numbers (see `note`). */
+type Events = number[];
 
 /** One category for each of the sixteen directions, north first, clockwise. */
 export function upwindCategories(surroundings: Surroundings, point: PlanePoint): readonly TerrainCategory[] {
-  const patches = surroundings.groundsNear(point, fetch.seaDistance);
-  const crossings: Crossing[][] = RAYS.map(() => []);
-  patches.forEach((patch, index) => {
-    collect(patch, index, point, crossings);
-  });
+  const events: Events[] = RAYS.map(() => []);
+  const crossings: number[][] = RAYS.map(() => []);
+  // Beyond the ordinary distance only sea counts, and no patch hides it.
+  const near = surroundings.groundsNear(point, fetch.distance);
+  const far = surroundings.seasNear(point, fetch.seaDistance);
+  for (const patch of new Set([...near, ...far])) {
+    const crossed = cross(patch, point, crossings);
+    for (const ray of crossed) {
+      note(patch.rank, crossings[ray]!, events[ray]!);
+      crossings[ray]!.length = 0;
+    }
+  }
   return Array.from({ length: SECTOR_COUNT }, (_, sector) => {
-    const rays = crossings.slice(sector * OFFSETS.length, (sector + 1) * OFFSETS.length);
-    return category(rays.map((ray) => lengths(ray, patches)));
+    const rays = events.slice(sector * OFFSETS.length, (sector + 1) * OFFSETS.length);
+    return category(rays.map(lengths));
   });
 }
 
-/** Every crossing of a patch's rings with every ray from the point. */
-function collect({ shape }: GroundPatch, patch: number, point: PlanePoint, crossings: Crossing[][]): void {
+/** Collects the distance of every crossing of a patch's rings with a ray; returns the rays that are crossed. */
+function cross({ shape }: GroundPatch, point: PlanePoint, crossings: readonly number[][]): readonly number[] {
+  const crossed: number[] = [];
   for (const path of shape.paths) {
     let fromEast = (path[0] as number) - point.east;
     let fromNorth = (path[1] as number) - point.north;
@@ -60,20 +66,19 @@ function collect({ shape }: GroundPatch, patch: number, point: PlanePoint, cross
       let turned = toAngle - fromAngle;
       if (turned > Math.PI) turned -= 2 * Math.PI;
       if (turned < -Math.PI) turned += 2 * Math.PI;
-      const least = Math.min(fromAngle, fromAngle + turned) - WIDEST_OFFSET - ANGLE_SLACK;
-      const most = Math.max(fromAngle, fromAngle + turned) + WIDEST_OFFSET + ANGLE_SLACK;
-      for (let sector = Math.ceil(least / SECTOR_STEP); sector * SECTOR_STEP <= most; sector += 1) {
-        const first = (((sector % SECTOR_COUNT) + SECTOR_COUNT) % SECTOR_COUNT) * OFFSETS.length;
-        for (let ray = first; ray < first + OFFSETS.length; ray += 1) {
-          const { sine, cosine } = RAYS[ray] as Ray;
-          const fromSide = fromEast * cosine - fromNorth * sine;
-          const toSide = toEast * cosine - toNorth * sine;
-          if (fromSide > 0 === toSide > 0) continue;
-          const part = fromSide / (fromSide - toSide);
-          const east = fromEast + part * (toEast - fromEast);
-          const north = fromNorth + part * (toNorth - fromNorth);
-          const distance = east * sine + north * cosine;
-          if (distance > 0) crossings[ray]!.push({ distance, patch });
+      const least = Math.min(fromAngle, fromAngle + turned) - ANGLE_SLACK;
+      const most = Math.max(fromAngle, fromAngle + turned) + ANGLE_SLACK;
+      const first = Math.ceil((least - WIDEST_OFFSET) / SECTOR_STEP);
+      for (let sector = first; sector * SECTOR_STEP <= most + WIDEST_OFFSET; sector += 1) {
+        for (let offset = 0; offset < OFFSETS.length; offset += 1) {
+          const angle = sector * SECTOR_STEP + (OFFSETS[offset] as number);
+          if (angle < least || angle > most) continue;
+          const ray = (((sector % SECTOR_COUNT) + SECTOR_COUNT) % SECTOR_COUNT) * OFFSETS.length + offset;
+          const distance = crossingOf(RAYS[ray] as Ray, fromEast, fromNorth, toEast, toNorth);
+          if (distance <= 0) continue;
+          const found = crossings[ray] as number[];
+          if (found.length === 0) crossed.push(ray);
+          found.push(distance);
         }
       }
       fromEast = toEast;
@@ -81,6 +86,39 @@ function collect({ shape }: GroundPatch, patch: number, point: PlanePoint, cross
       fromAngle = toAngle;
     }
   }
+  return crossed;
+}
+
+/** Metres along the ray at which it crosses an edge; 0 when it does not. An end on the ray counts for one edge only. */
+function crossingOf(
+  { sine, cosine }: Ray,
+  fromEast: number,
+  fromNorth: number,
+  toEast: number,
+  toNorth: number,
+): number {
+  const fromSide = fromEast * cosine - fromNorth * sine;
+  const toSide = toEast * cosine - toNorth * sine;
+  if (fromSide > 0 === toSide > 0) return 0;
+  const part = fromSide / (fromSide - toSide);
+  const east = fromEast + part * (toEast - fromEast);
+  const north = fromNorth + part * (toNorth - fromNorth);
+  return east * sine + north * cosine;
+}
+
+/** An event is a whole number: micrometres from the place, then the rank, then 1 where the patch begins. */
+const MICROMETRES = 1_000_000;
+const SLOTS = 2 * TERRAINS.length;
+
+/** Notes the stretches of one patch on one ray. An odd number of crossings means that the place stands in it. */
+function note(rank: number, crossings: number[], events: Events): void {
+  crossings.sort((a, b) => a - b);
+  const stands = crossings.length % 2 === 1;
+  if (stands) events.push(2 * rank + 1);
+  crossings.forEach((distance, index) => {
+    const begins = index % 2 === 0 ? !stands : stands;
+    events.push(Math.round(distance * MICROMETRES) * SLOTS + 2 * rank + (begins ? 1 : 0));
+  });
 }
 
 interface Lengths {
@@ -90,35 +128,28 @@ interface Lengths {
   readonly sea: number;
 }
 
-/** Walks one ray from the point outward. A patch crossed an odd number of times is one the point stands in. */
-function lengths(ray: Crossing[], patches: readonly GroundPatch[]): Lengths {
+/** Walks one ray from the place outward. */
+function lengths(events: Events): Lengths {
   const near = TERRAINS.map(() => 0);
+  const open = TERRAINS.map(() => 0);
   let sea = 0;
-  const inside = new Set<number>();
-  for (const { patch } of ray) toggle(inside, patch);
-  ray.sort((a, b) => a.distance - b.distance);
   let at = 0;
-  for (const crossing of [...ray, { distance: fetch.seaDistance, patch: -1 }]) {
-    const to = Math.min(crossing.distance, fetch.seaDistance);
-    if (to > at) {
-      const rank = smoothestOf(inside, patches);
-      near[rank]! += Math.max(0, Math.min(to, fetch.distance) - Math.min(at, fetch.distance));
-      if (rank === 0) sea += to - at;
-      at = to;
-    }
-    toggle(inside, crossing.patch);
+  let rank = UNRECORDED_RANK;
+  const walkTo = (distance: number): void => {
+    const to = Math.min(distance, fetch.seaDistance);
+    near[rank]! += Math.max(0, Math.min(to, fetch.distance) - Math.min(at, fetch.distance));
+    if (rank === 0) sea += to - at;
+    at = to;
+  };
+  for (const event of Float64Array.from(events).sort()) {
+    walkTo(Math.floor(event / SLOTS) / MICROMETRES);
+    const slot = event % SLOTS;
+    open[slot >> 1]! += slot % 2 === 1 ? 1 : -1;
+    const smoothest = open.findIndex((count) => count > 0);
+    rank = smoothest < 0 ? UNRECORDED_RANK : smoothest;
   }
+  walkTo(fetch.seaDistance);
   return { near, sea };
-}
-
-function toggle(inside: Set<number>, patch: number): void {
-  if (!inside.delete(patch)) inside.add(patch);
-}
-
-function smoothestOf(inside: ReadonlySet<number>, patches: readonly GroundPatch[]): number {
-  let rank = Number.POSITIVE_INFINITY;
-  for (const patch of inside) rank = Math.min(rank, patches[patch]?.rank ?? Number.POSITIVE_INFINITY);
-  return Number.isFinite(rank) ? rank : UNRECORDED_RANK;
 }
 
 function category(rays: readonly Lengths[]): TerrainCategory {

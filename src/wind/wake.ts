@@ -55,24 +55,59 @@ export interface Wake {
   readonly share: number;
 }
 
+/** What of the formula depends neither on the distance nor on the barrier's drag. */
+export interface WakeProfile {
+  readonly height: number;
+  readonly ca: number;
+  /** ca times the height of interest over that of the barrier. */
+  readonly scale: number;
+  /** Constant of the formula times the quotient of the logarithms. */
+  readonly factor: number;
+}
+
+/** The profile of barriers of one height, for the wind at `at` metres. */
+export function wakeProfile(height: number, at: number, roughness: number = WAKE_ROUGHNESS): WakeProfile {
+  const top = Math.log((height + roughness) / roughness);
+  const ca = (top / (2 * wake.vonKarman ** 2)) ** POWER;
+  const factor = (wake.constant * top) / Math.log((at + roughness) / roughness);
+  return { height, ca, scale: (ca * at) / height, factor };
+}
+
+const POWER = 1 / (wake.exponent + 2);
+
 /** The wake of an endless barrier. */
 export function endlessWake(input: WakeCase): Wake {
   const { height, at, drag, roughness = WAKE_ROUGHNESS } = input;
-  const distance = Math.max(input.distance, NEAR_HEIGHTS * height);
-  const power = 1 / (wake.exponent + 2);
-  const top = Math.log((height + roughness) / roughness);
-  const ca = (top / (2 * wake.vonKarman ** 2)) ** power;
-  const eta = (at / height) * (distance / height) ** -power;
-  const g = ca * eta * Math.exp(-wake.decay * (ca * eta) ** wake.decayPower);
-  const raw = (wake.constant * drag * (height / distance) * g * top) / Math.log((at + roughness) / roughness);
-  const share = height < LEAST_BARRIER_HEIGHT ? 0 : Math.min(wake.mostShelter, raw);
-  return { ca, eta, g, raw, share };
+  const profile = wakeProfile(height, at, roughness);
+  const eta = (at / height) * Math.max(input.distance / height, NEAR_HEIGHTS) ** -POWER;
+  const g = deficit(profile.ca * eta);
+  const raw = rawShare(profile, input.distance, drag);
+  return { ca: profile.ca, eta, g, raw, share: cappedShare(profile, input.distance, drag) };
+}
+
+function deficit(scaled: number): number {
+  return scaled * Math.exp(-wake.decay * scaled ** wake.decayPower);
+}
+
+function rawShare(profile: WakeProfile, distance: number, drag: number): number {
+  const heights = Math.max(distance / profile.height, NEAR_HEIGHTS);
+  return (profile.factor * drag * deficit(profile.scale * heights ** -POWER)) / heights;
+}
+
+/** Share of the wind lost behind an endless barrier, with the cap. */
+export function cappedShare(profile: WakeProfile, distance: number, drag: number): number {
+  return profile.height < LEAST_BARRIER_HEIGHT ? 0 : Math.min(wake.mostShelter, rawShare(profile, distance, drag));
 }
 
 /** Lateral spread of a wake, metres. */
 export function wakeSpread(distance: number, height: number): number {
   return wake.lateralSpread * Math.sqrt(height * distance);
 }
+
+/** Spreads of a wake beyond whose edge it gives less than a millionth of its shelter. */
+export const SPREADS_IN_REACH = 5;
+/** Heights round a barrier, any way, within which it can matter to a place. */
+export const REACH_HEIGHTS = Math.hypot(FAR_HEIGHTS, SPREADS_IN_REACH * wakeSpread(FAR_HEIGHTS, 1));
 
 /**
  * Share of an endless barrier's shelter that one of finite width gives.
