@@ -7,7 +7,7 @@
  */
 import secondOpinion from "geojson-validation";
 import { FARTHEST_HOOKUP, hookupDistance } from "../site/far.ts";
-import { type CampgroundFeature, featureId, type WireGeometry } from "../site/feature.ts";
+import { type CampgroundFeature, type WireGeometry } from "../site/feature.ts";
 import {
   type Campground,
   campground as campgroundSchema,
@@ -254,5 +254,3 @@ function readCampgroundMember(document: Record<string, unknown>, findings: Findi
   document["campground"] = rest;
   return second.success ? second.data : null;
 }
-
-export { featureId };

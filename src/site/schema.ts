@@ -10,12 +10,8 @@ export {
 export { hookup } from "./schema/hookup.ts";
 export {
   type Pattern,
-  pattern,
   type SiteProperties,
   siteProperties,
   type WireHookup,
-  type WireMark,
-  type WireMeasurement,
   type WireObstacle,
-  type WirePad,
 } from "./schema/properties.ts";

@@ -9,7 +9,7 @@
 export const METRES_PER_INCH = 0.0254;
 export const INCHES_PER_FOOT = 12;
 export const METRES_PER_FOOT = 0.3048;
-export const METRES_PER_YARD = 0.9144;
+
 /**
  * An inch is 254 and a foot 3048 tenths of a millimetre. Multiplied and divided by whole numbers, a length in feet
  * gives the very number that its metric form gives: 6 ft is 1.8288 m to the last bit, where 6 x 0.3048 is not.

@@ -164,8 +164,6 @@ export const voltage = (options: QuantityOptions = {}) => quantity("voltage", op
 export const power = (options: QuantityOptions = {}) => quantity("power", options);
 /** Pascals. */
 export const pressure = (options: QuantityOptions = {}) => quantity("pressure", options);
-/** Metres per second. */
-export const speed = (options: QuantityOptions = {}) => quantity("speed", options);
 /** Rise per run. */
 export const slope = (options: QuantityOptions = {}) => quantity("slope", options);
 /** Radians; a bare number is in degrees. */

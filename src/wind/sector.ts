@@ -1,5 +1,5 @@
 /** The sixteen directions that a wind comes from. */
-import { degrees, normaliseBearing, radians, turnBetween } from "../geo/tangent-plane.ts";
+import { normaliseBearing, radians, turnBetween } from "../geo/tangent-plane.ts";
 
 export const SECTOR_COUNT = 16;
 /** Radians from one direction to the next. */
@@ -31,11 +31,6 @@ export function sectorsAround(bearing: number): readonly number[] {
   return [near - 1, near, near + 1]
     .map((index) => (index + SECTOR_COUNT) % SECTOR_COUNT)
     .filter((index) => Math.abs(turnBetween(bearing, index * SECTOR_STEP)) <= SECTOR_STEP + ANGLE_SLACK);
-}
-
-/** Degrees, whole, 0 to 359, of a bearing in radians. */
-export function wholeDegrees(bearing: number): number {
-  return Math.round(degrees(normaliseBearing(bearing))) % Math.round(degrees(2 * Math.PI));
 }
 
 /** Radians of degrees, brought into one turn. */

@@ -11,10 +11,6 @@ import type { LeadRule } from "./devices.ts";
 /** Table values hold for nominal sizes; a stated area this much below the row still counts as the row. */
 const AREA_TOLERANCE = 0.98;
 
-/** Where the American values come from, for sentences. */
-export const AMPACITY_SOURCE = table.american.source;
-export const LEAD_LENGTH_SOURCE = table.asNzs3001.source;
-
 type Carrying = "twoCarrying" | "threeCarrying" | "mining40C";
 
 /**

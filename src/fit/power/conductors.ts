@@ -10,9 +10,6 @@ const THOUSAND = 1000;
 /** One circular mil is the area of a circle of one thousandth of an inch: pi / 4 x 0.0254^2 square millimetres. */
 const SQUARE_MILLIMETRES_PER_CIRCULAR_MIL = (Math.PI / 4) * 0.0254 ** 2;
 
-/** Constant K of the handbook form of the drop: ohm-circular-mils per foot of copper. */
-export const HANDBOOK_K = table.american.handbookK;
-
 /** Area of an American gauge of the table, square millimetres; null when the table has no such gauge. */
 export function areaOfGauge(awg: number): number | null {
   const row = table.american.rows.find((each) => each.awg === awg);
@@ -22,11 +19,6 @@ export function areaOfGauge(awg: number): number | null {
 /** Ohms per 1,000 ft at 75 C of one stranded conductor; null when the table has no such gauge. */
 export function strandedOhmsPerThousandFeet(awg: number): number | null {
   return table.american.rows.find((each) => each.awg === awg)?.stranded ?? null;
-}
-
-/** Ohms per kilometre at 20 C of one class 5 conductor; null when the table has no such size. */
-export function flexibleOhmsPerKilometre(squareMillimetres: number): number | null {
-  return table.metric.rows.find((each) => each.squareMillimetres === squareMillimetres)?.class5 ?? null;
 }
 
 /** Ohms of copper at another temperature than the 75 C of the American table; degrees Celsius. From memory. */

@@ -5,10 +5,6 @@
 import type { Estimate } from "../../units/estimate.ts";
 import type { Pick } from "../lines/choice.ts";
 
-export interface RangeParameter {
-  readonly estimate: Estimate;
-}
-
 export interface ErrorParameter {
   readonly estimate: Estimate;
   /** Index of the draw for its own error, or -1. */

@@ -181,7 +181,4 @@ export const pattern = siteProperties.extend({
 export type SiteProperties = z.output<typeof siteProperties>;
 export type Pattern = z.output<typeof pattern>;
 export type WireHookup = z.output<typeof hookup>;
-export type WirePad = z.output<typeof pad>;
 export type WireObstacle = z.output<typeof siteObstacle>;
-export type WireMeasurement = z.output<typeof measurement>;
-export type WireMark = z.output<typeof mark>;
