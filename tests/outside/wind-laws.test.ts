@@ -60,7 +60,11 @@ function metres(least: number, most: number): fc.Arbitrary<number> {
   return fc.integer({ min: least * 10, max: Math.round(most * 10) }).map((tenths) => tenths / 10 + 0.0137);
 }
 
-function thing(properties: fc.Arbitrary<Properties>, reach: number, forms: readonly Thing["form"][]): fc.Arbitrary<Thing> {
+function thing(
+  properties: fc.Arbitrary<Properties>,
+  reach: number,
+  forms: readonly Thing["form"][],
+): fc.Arbitrary<Thing> {
   return fc.record({
     form: fc.constantFrom(...forms),
     at: fc.tuple(metres(-reach, reach), metres(-reach, reach)),
@@ -122,7 +126,11 @@ describe("laws of the modelled gust", () => {
           expect(there.by?.id).toBe(here.by?.id);
         }
         const a = gustAtAwning(still, { gust: 14, directions: [from] }, AWNING);
-        const b = gustAtAwning(turnedRose, { gust: 14, directions: [from + angle] }, { azimuth: 0.7 + angle, windClass: 2 });
+        const b = gustAtAwning(
+          turnedRose,
+          { gust: 14, directions: [from + angle] },
+          { azimuth: 0.7 + angle, windClass: 2 },
+        );
         expect(Math.abs(a.pressure! - b.pressure!)).toBeLessThan(1e-4 * a.pressure!);
         expect(b.level).toBe(a.level);
       }),

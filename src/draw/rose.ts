@@ -1,0 +1,242 @@
+/**
+ * The wind rose of one site: a string of SVG. The length of a petal is what is left of a gust from there; what a
+ * barrier takes away stands beyond it in dashes. The awning's side, the prevailing and the forecast wind are marked by
+ * shape and letter, so that nothing rests on colour.
+ */
+import { METRES_PER_FOOT } from "../units/factors.ts";
+import { plainNumber } from "../units/number.ts";
+import type { UnitSystem } from "../units/print.ts";
+import { AWNING_CAUTION, WIND_FLAG_TEXTS } from "../wind/flags.ts";
+import type { Rose, Sector } from "../wind/rose.ts";
+import { compassWord, SECTOR_STEP } from "../wind/sector.ts";
+import { gustRatio } from "../wind/terrain.ts";
+import { markNotes, type RoseFacts, roseDescription, shareText, shelterNotes } from "./rose-notes.ts";
+import {
+  AWNING_INK,
+  DASH,
+  FAINT_INK,
+  HAIRLINE,
+  HEAVY,
+  INK,
+  MEDIUM_STROKE,
+  PAPER,
+  SLIDE_FILL,
+  SOFT_INK,
+  THIN,
+} from "./style.ts";
+import { cleanText, element, escapeText, line, numberText, polygon, type Spot } from "./svg.ts";
+import { FONT_FAMILY, rowsHeight, textBlock, wrapText } from "./text.ts";
+
+export interface RoseOptions {
+  /** Whose rose it is: the site's name. */
+  readonly name: string;
+  /** True bearing over the open awning, radians. */
+  readonly awning?: number | null;
+  /** True bearings that winds come from, radians. */
+  readonly prevailing?: number | null;
+  readonly forecast?: readonly number[];
+  readonly units?: UnitSystem;
+  /** Width of the sheet in pixels, 240 to 1200. Default 420. */
+  readonly widthPx?: number;
+}
+
+const DEFAULT_WIDTH = 420;
+const LEAST_WIDTH = 240;
+const LARGEST_WIDTH = 1200;
+const LARGEST_RADIUS = 220;
+const FONT_SIZE = 12;
+const SMALL_FONT = 10;
+const MARGIN = 12;
+/** Room round the petals for the percentages, the awning's arc and the arrows, pixels. */
+const RIM = 58;
+const LABEL_AT = 15;
+const ARC_AT = 30;
+const ARROW_FROM = 52;
+const ARROW_TO = 34;
+const ARROW_HALF = 6;
+const MARK_RADIUS = 8;
+const RINGS = [0.25, 0.5, 0.75, 1] as const;
+const PERCENT = 100;
+/** Share of a sector's angle that a petal fills. */
+const PETAL_SHARE = 0.84;
+/** Half the angle that the awning's arc spans, radians. */
+const AWNING_HALF = Math.PI / 4;
+const CAPITAL_DROP = 0.36;
+const ARC_STEPS = 16;
+
+interface Page {
+  readonly centre: Spot;
+  /** Pixels of a ratio of 1. */
+  readonly radius: number;
+}
+
+function at({ centre }: Page, bearing: number, distance: number): Spot {
+  return { x: centre.x + distance * Math.sin(bearing), y: centre.y - distance * Math.cos(bearing) };
+}
+
+function label(page: Page, bearing: number, distance: number, text: string, size: number, bold = false): string {
+  const spot = at(page, bearing, distance);
+  const weight = bold ? "bold" : undefined;
+  const place = { x: spot.x, y: spot.y + size * CAPITAL_DROP, "font-size": size, "font-weight": weight };
+  return element("text", { ...place, "text-anchor": "middle", fill: INK }, escapeText(text));
+}
+
+function rings(page: Page): string {
+  const ink = RINGS.map((share) => {
+    const { x, y } = page.centre;
+    const circle = { cx: x, cy: y, r: share * page.radius, fill: "none", stroke: FAINT_INK, "stroke-width": HAIRLINE };
+    const mark = at(page, SECTOR_STEP / 2, share * page.radius);
+    const size = { "font-size": SMALL_FONT - 1, "text-anchor": "middle", fill: SOFT_INK };
+    return element("circle", circle) + element("text", { ...mark, ...size }, `${share * PERCENT}`);
+  });
+  return element("g", { "data-part": "rings" }, ...ink);
+}
+
+/** A ring's piece from `inner` to `outer` pixels about a bearing. */
+function wedge(page: Page, bearing: number, inner: number, outer: number): Spot[] {
+  const half = (SECTOR_STEP * PETAL_SHARE) / 2;
+  const angles = [-half, -half / 2, 0, half / 2, half].map((turn) => bearing + turn);
+  const rim = angles.map((angle) => at(page, angle, outer));
+  const foot = inner > 0 ? angles.reverse().map((angle) => at(page, angle, inner)) : [page.centre];
+  return [...rim, ...foot];
+}
+
+function petal(page: Page, sector: Sector, height: number): string {
+  const left = sector.ratio * page.radius;
+  const open = gustRatio(sector.category, height) * page.radius;
+  const doubt = sector.confidence === "low" ? DASH.region : undefined;
+  const solid = { fill: SLIDE_FILL, stroke: INK, "stroke-width": THIN, "stroke-dasharray": doubt };
+  const taken = { fill: "none", stroke: SOFT_INK, "stroke-width": HAIRLINE, "stroke-dasharray": DASH.sigma };
+  return element(
+    "g",
+    { "data-sector": compassWord(sector.from) },
+    polygon(wedge(page, sector.from, 0, left), solid),
+    open - left > 1 ? polygon(wedge(page, sector.from, left, open), taken) : "",
+    label(page, sector.from, page.radius + LABEL_AT, shareText(sector), SMALL_FONT),
+  );
+}
+
+/** A double arc over the side to which the awning opens. */
+function awningArc(page: Page, azimuth: number): string {
+  const arc = (distance: number): string => {
+    const points = Array.from({ length: ARC_STEPS + 1 }, (_, step) => {
+      return at(page, azimuth - AWNING_HALF + (2 * AWNING_HALF * step) / ARC_STEPS, distance);
+    });
+    const text = points.map(({ x, y }) => `${numberText(x)},${numberText(y)}`).join(" ");
+    return element("polyline", { points: text, fill: "none", stroke: AWNING_INK, "stroke-width": MEDIUM_STROKE });
+  };
+  const rim = page.radius + ARC_AT;
+  return element("g", { "data-part": "awning" }, arc(rim), arc(rim - HEAVY), mark(page, azimuth, rim, "A"));
+}
+
+function mark(page: Page, bearing: number, distance: number, letter: string): string {
+  const spot = at(page, bearing, distance);
+  const ring = { cx: spot.x, cy: spot.y, r: MARK_RADIUS, fill: PAPER, stroke: INK, "stroke-width": THIN };
+  return element("circle", ring) + label(page, bearing, distance, letter, SMALL_FONT, true);
+}
+
+/** An arrow with the wind, towards the site; hollow for the forecast, filled for the prevailing wind. */
+function arrow(page: Page, from: number, letter: "P" | "F"): string {
+  const tip = at(page, from, page.radius + ARROW_TO - LABEL_AT);
+  const tail = at(page, from, page.radius + ARROW_FROM);
+  const aside = { x: Math.cos(from) * ARROW_HALF, y: Math.sin(from) * ARROW_HALF };
+  const neck = at(page, from, page.radius + ARROW_TO);
+  const head = [tip, { x: neck.x + aside.x, y: neck.y + aside.y }, { x: neck.x - aside.x, y: neck.y - aside.y }];
+  const fill = letter === "P" ? INK : PAPER;
+  return element(
+    "g",
+    { "data-part": letter === "P" ? "prevailing" : "forecast" },
+    line(tail, neck, {
+      stroke: INK,
+      "stroke-width": MEDIUM_STROKE,
+      "stroke-dasharray": letter === "F" ? DASH.awning : undefined,
+    }),
+    polygon(head, { fill, stroke: INK, "stroke-width": THIN }),
+    mark(page, from, page.radius + ARROW_FROM, letter),
+  );
+}
+
+const KEY =
+  "Petal: what is left at the awning of a gust in open country at 10 m, in per cent. Dashes beyond it: taken by a barrier. Dashed edge and ?: a guess. A and double arc: the awning's side. P, filled arrow: prevailing wind. F, hollow arrow: forecast wind.";
+
+function heightText(metres: number, units: UnitSystem): string {
+  const [value, unit] = units === "us" ? [metres / METRES_PER_FOOT, "ft"] : [metres, "m"];
+  return `Height judged: ${plainNumber(value, 1)} ${unit}.`;
+}
+
+/** The rose as one SVG element with a viewBox in pixels; north is up. All text is escaped. Deterministic. */
+export function drawWindRose(rose: Rose, options: RoseOptions): string {
+  const { units = "metric" } = options;
+  const asked = options.widthPx ?? DEFAULT_WIDTH;
+  const finite = Number.isFinite(asked) ? Math.round(asked) : DEFAULT_WIDTH;
+  const width = Math.min(Math.max(finite, LEAST_WIDTH), LARGEST_WIDTH);
+  const facts: RoseFacts = {
+    awning: options.awning ?? null,
+    prevailing: options.prevailing ?? null,
+    forecast: options.forecast ?? [],
+  };
+  const radius = Math.min(LARGEST_RADIUS, width / 2 - MARGIN - RIM);
+  const title = `Wind rose of site ${cleanText(options.name)}`;
+  const titleRows = wrapText(title, FONT_SIZE, width - 2 * MARGIN, 2, true);
+  const top = MARGIN + rowsHeight(titleRows.length, FONT_SIZE);
+  const page: Page = { centre: { x: width / 2, y: top + MARGIN + RIM + radius }, radius };
+  const ink = [
+    element(
+      "g",
+      { "data-part": "title" },
+      textBlock(titleRows, MARGIN, MARGIN, FONT_SIZE, { fill: INK, "font-weight": "bold" }),
+    ),
+    rings(page),
+    ...rose.sectors.map((sector) => petal(page, sector, rose.height)),
+    facts.awning === null ? "" : awningArc(page, facts.awning),
+    facts.prevailing === null ? "" : arrow(page, facts.prevailing, "P"),
+    ...facts.forecast.map((from) => arrow(page, from, "F")),
+    northMark(page),
+  ];
+  const flags = rose.flags.map((flag) => WIND_FLAG_TEXTS[flag]);
+  const notes = [
+    ...markNotes(facts),
+    ...shelterNotes(rose, units),
+    ...flags,
+    heightText(rose.height, units),
+    KEY,
+    AWNING_CAUTION,
+  ];
+  let y = page.centre.y + radius + RIM + MARGIN;
+  let words = "";
+  for (const note of notes) {
+    const rows = wrapText(note, FONT_SIZE - 1, width - 2 * MARGIN);
+    words += textBlock(rows, MARGIN, y, FONT_SIZE - 1, { fill: INK });
+    y += rowsHeight(rows.length, FONT_SIZE - 1) + 2;
+  }
+  const height = Math.ceil(y + MARGIN);
+  return element(
+    "svg",
+    {
+      xmlns: "http://www.w3.org/2000/svg",
+      viewBox: `0 0 ${numberText(width)} ${numberText(height)}`,
+      width,
+      height,
+      role: "img",
+      "aria-label": title,
+      "font-family": FONT_FAMILY,
+    },
+    element("title", {}, escapeText(title)),
+    element("desc", {}, escapeText(roseDescription(rose, facts, units))),
+    element("rect", { x: 0, y: 0, width, height, fill: PAPER }),
+    ...ink,
+    element("g", { "data-part": "notes" }, words),
+  );
+}
+
+/** North stands in the corner, out of the way of the arrows. */
+function northMark({ centre, radius }: Page): string {
+  const spot = { x: centre.x + radius + RIM / 2, y: centre.y - radius - RIM / 2 };
+  const up = [
+    { x: spot.x, y: spot.y - MARK_RADIUS - ARROW_HALF },
+    { x: spot.x - ARROW_HALF, y: spot.y },
+    { x: spot.x + ARROW_HALF, y: spot.y },
+  ];
+  const text = { x: spot.x, y: spot.y + FONT_SIZE, "font-size": SMALL_FONT, "text-anchor": "middle", fill: INK };
+  return element("g", { "data-part": "north" }, polygon(up, { fill: INK }), element("text", text, "N"));
+}
