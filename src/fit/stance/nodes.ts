@@ -1,24 +1,27 @@
 const START = 64;
+const NO_FLOATS = new Float64Array(0);
+const NO_INTEGERS = new Int32Array(0);
 export const NO_NODE = -1;
 
 /**
  * The nodes of a search tree in typed arrays, and the heap that hands out the one with the greatest value. Of equal
- * values the youngest comes first, so that the search goes down instead of across. Kept and reused between searches.
+ * values the youngest comes first, so that the search goes down instead of across. Kept and reused between searches;
+ * it takes up no room until the first.
  */
 export class NodePool {
   count = 0;
-  value = new Float64Array(START);
-  x = new Float64Array(START);
-  y = new Float64Array(START);
+  value = NO_FLOATS;
+  x = NO_FLOATS;
+  y = NO_FLOATS;
   /** The half-plane that the node adds to its parent's region; a limit of Infinity adds none. */
-  nx = new Float64Array(START);
-  ny = new Float64Array(START);
-  limit = new Float64Array(START);
-  parent = new Int32Array(START);
-  leaf = new Int32Array(START);
+  nx = NO_FLOATS;
+  ny = NO_FLOATS;
+  limit = NO_FLOATS;
+  parent = NO_INTEGERS;
+  leaf = NO_INTEGERS;
   /** 1 once the node is solved, 0 while its value is only an upper bound. */
-  solved = new Uint8Array(START);
-  private heap = new Int32Array(START);
+  solved = new Uint8Array(0);
+  private heap = NO_INTEGERS;
   private size = 0;
   private deep = false;
 
@@ -54,7 +57,7 @@ export class NodePool {
   }
 
   private grow(): void {
-    const size = this.value.length + this.value.length;
+    const size = Math.max(START, this.value.length + this.value.length);
     const floats = (old: Float64Array): Float64Array<ArrayBuffer> => {
       const next = new Float64Array(size);
       next.set(old);

@@ -47,8 +47,7 @@ export interface SearchOutcome {
 export class StanceSearch {
   private readonly compiled: CompiledProblem;
   private readonly chooser: RouteChooser;
-  /** Made when the first branching needs it, and kept for the next. */
-  private nodes: NodePool | null = null;
+  private readonly pool = new NodePool();
   private readonly leaves: Leaf[] = [];
   private loaded: Leaf | null = null;
   private lead = 0;
@@ -65,11 +64,6 @@ export class StanceSearch {
     this.ground = ground;
     this.detours = detours;
     this.free = detours === null && compiled.families.every((family) => family.forbidden.length === 0);
-  }
-
-  private get pool(): NodePool {
-    this.nodes ??= new NodePool();
-    return this.nodes;
   }
 
   /** Takes targets and laws over again after they were moved. */
