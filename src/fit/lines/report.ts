@@ -332,6 +332,15 @@ function routesAt(arrangement: Arrangement, lines: readonly LineChoice[], shown:
   return new Map(evaluateStance(problem, shown.stance).lines.map((route, index) => [lines[index]!.service, route]));
 }
 
+/** True when every line reaches whatever the ranges and, to all digits, whatever the errors. */
+function isSure(laid: Certainty): boolean {
+  return (
+    laid.probabilityHigh === laid.probabilityLow &&
+    (laid.probabilityLow ?? 1) === 1 &&
+    laid.marginLow.every((margin) => margin >= 0)
+  );
+}
+
 interface Certainties {
   readonly required: Certainty | null;
   readonly served: Certainty;
@@ -350,10 +359,13 @@ function certainties(
 ): Certainties {
   const judge = (lines: readonly LineChoice[]) => certaintyOf(arrangement, lines, full);
   const required = served.filter((line) => line.need === "required");
-  const ofRequired = required.length === 0 ? null : judge(required);
-  const ofServed = required.length === served.length && ofRequired !== null ? ofRequired : judge(served);
+  const ofServed = judge(served);
+  // What surely serves all lines together surely serves the required ones, which ask for less.
+  const sure = required.length > 0 && isSure(ofServed.laid);
+  const alone = required.length === 0 || required.length === served.length || sure;
+  const ofRequired = required.length === 0 ? null : alone ? ofServed : judge(required);
   const entries = all.map((line) => {
-    if (ofRequired !== null && required.includes(line))
+    if (ofRequired !== null && ofRequired !== ofServed && required.includes(line))
       return [line.service, { ...ofRequired, index: required.indexOf(line) }] as const;
     if (served.includes(line)) return [line.service, { ...ofServed, index: served.indexOf(line) }] as const;
     return [line.service, { ...certaintyOf(arrangement, [line], false, false), index: 0 }] as const;

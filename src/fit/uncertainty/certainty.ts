@@ -17,6 +17,9 @@ const INSIDE_POINTS = 12;
 const DECIDED_SIGMAS = 3.5;
 /** Where each error is tried before an outcome counts as beyond doubt, as shares of that. */
 const TRIED_SHARES = [1 / 3, 2 / 3, 1] as const;
+/** A shift no longer than this cannot carry anything past a rig and out on its other side, metres. */
+const SHORT_SHIFT = 0.5;
+const END_ONLY = [1] as const;
 
 /** What one parking gave: the value that must not be negative, and the margin of every line. */
 export interface Parking {
@@ -147,7 +150,8 @@ function beyondDoubt(parameters: Parameters, fractions: Fractions, parkAnew: Par
   for (const error of [...parameters.errors].sort((a, b) => size(b) - size(a))) {
     const shift = DECIDED_SIGMAS * size(error);
     let most = 0;
-    for (const share of TRIED_SHARES.flatMap((one) => [one, -one])) {
+    const shares = shift > SHORT_SHIFT ? TRIED_SHARES : END_ONLY;
+    for (const share of shares.flatMap((one) => [one, -one])) {
       const moved = parkAnew((estimate) => base(estimate) + (estimate === error.estimate ? share * shift : 0));
       if (!Number.isFinite(moved.worst)) return false;
       const moves = moved.margins.map((margin, line) => Math.abs(margin - nominal.margins[line]!));
