@@ -48,7 +48,9 @@ export interface RoseFacts {
 /** Where the awning looks and where the winds come from, in sentences. */
 export function markNotes({ awning, prevailing, forecast }: RoseFacts): readonly string[] {
   const notes: string[] = [];
-  notes.push(awning === null ? "Where the awning looks is not known." : `The awning looks ${compassWord(awning)}.`);
+  notes.push(
+    awning === null ? "Where the awning opens is not known." : `The awning opens towards ${compassWord(awning)}.`,
+  );
   if (prevailing !== null) notes.push(`The prevailing wind comes from ${compassWord(prevailing)}.`);
   if (forecast.length > 0) notes.push(`The forecast wind comes from ${forecast.map(compassWord).join(" to ")}.`);
   return notes;

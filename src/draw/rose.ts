@@ -48,11 +48,12 @@ const FONT_SIZE = 12;
 const SMALL_FONT = 10;
 const MARGIN = 12;
 /** Room round the petals for the percentages, the awning's arc and the arrows, pixels. */
-const RIM = 58;
+const RIM = 70;
 const LABEL_AT = 15;
-const ARC_AT = 30;
-const ARROW_FROM = 52;
-const ARROW_TO = 34;
+const ARC_AT = 40;
+const ARROW_FROM = 60;
+const ARROW_NECK = 42;
+const ARROW_TIP = 27;
 const ARROW_HALF = 6;
 const MARK_RADIUS = 8;
 const RINGS = [0.25, 0.5, 0.75, 1] as const;
@@ -137,10 +138,10 @@ function mark(page: Page, bearing: number, distance: number, letter: string): st
 
 /** An arrow with the wind, towards the site; hollow for the forecast, filled for the prevailing wind. */
 function arrow(page: Page, from: number, letter: "P" | "F"): string {
-  const tip = at(page, from, page.radius + ARROW_TO - LABEL_AT);
+  const tip = at(page, from, page.radius + ARROW_TIP);
   const tail = at(page, from, page.radius + ARROW_FROM);
   const aside = { x: Math.cos(from) * ARROW_HALF, y: Math.sin(from) * ARROW_HALF };
-  const neck = at(page, from, page.radius + ARROW_TO);
+  const neck = at(page, from, page.radius + ARROW_NECK);
   const head = [tip, { x: neck.x + aside.x, y: neck.y + aside.y }, { x: neck.x - aside.x, y: neck.y - aside.y }];
   const fill = letter === "P" ? INK : PAPER;
   return element(

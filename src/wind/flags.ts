@@ -20,7 +20,7 @@ export const WIND_FLAG_TEXTS: Readonly<Record<WindFlag, string>> = {
   hazard: "The forecast warns of a hazard.",
   "gust-estimated": "The forecast gives no gust; it is estimated from the mean wind.",
   "direction-unknown": "The wind's direction is not known; the worst of all directions is taken.",
-  "awning-side-unknown": "Where the awning looks is not known; the wind is taken straight into it.",
+  "awning-side-unknown": "Where the awning opens is not known; the wind is taken straight into it.",
   "class-assumed": "The awning's wind class is not known; class 1 is assumed.",
   "class-unusual": "Awnings with folding arms have classes 0 to 2; check the class in the awning's handbook.",
   "shelter-uncertain": "The shelter rests on a guess, so the level is not put below moderate.",

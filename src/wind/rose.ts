@@ -171,14 +171,15 @@ function sector(
   }
   const shelter = best?.sheltering.share ?? 0;
   const open = gustRatio(category, height);
+  const named = best !== null && shelter >= LEAST_NAMED ? best : null;
   return {
     from,
     category,
     shelter,
     shelterHigh,
     shelterSound,
-    by: best === null || shelter < LEAST_NAMED ? null : shelteredBy(best.of, best.sheltering.distance),
-    confidence: best?.sheltering.confidence ?? "medium",
+    by: named === null ? null : shelteredBy(named.of, named.sheltering.distance),
+    confidence: named?.sheltering.confidence ?? "medium",
     ratio: open * (1 - shelter),
     ratioSound: open * (1 - shelterSound),
     ratioLeast: open * (1 - shelterHigh),
