@@ -1,17 +1,23 @@
+import { cpus, loadavg } from "node:os";
 import { performance } from "node:perf_hooks";
 import {
   bestMargin,
   type CompiledStance,
   compileStance,
+  evaluateStance,
+  type LineBarrier,
   moveTargets,
+  type Stance,
+  type StanceProblem,
   solveStance,
 } from "../../src/fit/stance/index.ts";
 import { gridMargin } from "./grid-baseline.ts";
 import { type Mix, randomStance, seeded } from "./random-stances.ts";
+import { writeSection } from "./results.ts";
 
 /**
  * Speed of the exact stance solver, one thread, seeded sites. A fit is three services and both facings, straight.
- * Run with: npx tsx tests/bench/stance.ts
+ * Run with: npx tsx tests/bench/stance.ts; with --write the rows go into RESULTS.md, and the grid is left out.
  */
 const SEED = 20260718;
 const SITES = 400;
@@ -45,7 +51,14 @@ function targetsOf(stance: CompiledStance, shift: number): Float64Array {
   );
 }
 
-function measure(name: string, mix: Mix): { readonly compiled: number; readonly whole: number } {
+interface Row {
+  readonly compiled: number;
+  readonly moved: number;
+  readonly whole: number;
+  readonly nodes: number;
+}
+
+function measure(name: string, mix: Mix): Row {
   const random = seeded(SEED);
   const problems = Array.from({ length: SITES }, () => randomStance(random, mix));
   const stances = problems.map((problem) => compileStance(problem));
@@ -82,7 +95,7 @@ function measure(name: string, mix: Mix): { readonly compiled: number; readonly 
     `${name.padEnd(40)}${show(compiled)}${show(moved)}${show(whole)}${(nodes / SITES).toFixed(1).padStart(9)}` +
       `${String(most).padStart(7)}${String(unproven).padStart(9)}${Number.isFinite(sum) ? "" : " not finite"}`,
   );
-  return { compiled, whole };
+  return { compiled, moved, whole, nodes: nodes / SITES };
 }
 
 console.log(
@@ -90,6 +103,88 @@ console.log(
 );
 console.log(`${"".padEnd(40)}  compiled     moved whole fit    nodes   most unproven`);
 const rates = ROWS.map(([name, mix]) => [name, mix, measure(name, mix)] as const);
+
+/** Walls far enough off to be in the way of no line. */
+const WALLS: readonly LineBarrier[] = Array.from({ length: 5 }, (_, place) => ({
+  id: `wall-${place + 1}`,
+  what: "wall",
+  outline: [
+    { along: 20 + 3 * place, left: 12 },
+    { along: 21 + 3 * place, left: 12 },
+    { along: 21 + 3 * place, left: 13 },
+    { along: 20 + 3 * place, left: 13.5 },
+  ],
+}));
+
+/** Microseconds of processor time of whole calls, as a fit makes them: numbers move a little, outlines stay the same. */
+function wholeCalls(): { readonly solve: number; readonly evaluate: number } {
+  const random = seeded(SEED);
+  const base = Array.from({ length: SITES }, () =>
+    randomStance(random, { obstacles: 10, inside: 0, slideAndAwning: false, sewerFalls: false }),
+  );
+  const turns = Array.from({ length: 4 }, (_, turn) =>
+    base.map(
+      (problem): StanceProblem => ({
+        ...problem,
+        facings: ["out"],
+        barriers: WALLS,
+        lines: problem.lines.map((line) => ({
+          ...line,
+          law: { ...line.law, budget: line.law.budget + turn * 0.0001 },
+        })),
+      }),
+    ),
+  );
+  const stances = base.map((problem): Stance => {
+    const found = solveStance(problem);
+    return "feasible" in found ? { facing: "out", along: 0, left: 0, yaw: 0 } : found.stance;
+  });
+  const calls = SITES * turns.length;
+  const solve = rate(calls, () => {
+    for (const problems of turns) for (const problem of problems) solveStance(problem);
+  });
+  const evaluate = rate(calls, () => {
+    for (const problems of turns) {
+      problems.forEach((problem, place) => {
+        evaluateStance(problem, stances[place] as Stance);
+      });
+    }
+  });
+  const microseconds = (perSecond: number): number => (MILLISECONDS * MILLISECONDS) / perSecond;
+  return { solve: microseconds(solve), evaluate: microseconds(evaluate) };
+}
+
+const calls = wholeCalls();
+console.log(
+  `\n3 lines, 10 obstacles, 5 barriers in the way of none, one facing: solveStance ${calls.solve.toFixed(1)} us, ` +
+    `evaluateStance ${calls.evaluate.toFixed(1)} us a call`,
+);
+
+if (process.argv.includes("--write")) {
+  const whole = (value: number): string => Math.round(value).toLocaleString("en-US");
+  const machine = `${cpus().length} cores ${cpus()[0]?.model ?? ""}, Node ${process.version}`;
+  await writeSection(
+    "Speed of the stance solver",
+    [
+      `Fits (three services, both facings, straight) per second of processor time, one thread, the best of ${ROUNDS}`,
+      `rounds over ${SITES} seeded sites. "Whole" makes the problem ready, solves it and lays out every line.`,
+      "`npx tsx tests/bench/stance.ts --write`",
+      "",
+      "| sites | made ready before | targets moved | whole | nodes a fit |",
+      "| --- | --- | --- | --- | --- |",
+      ...rates.map(
+        ([name, , row]) =>
+          `| ${name} | ${whole(row.compiled)} | ${whole(row.moved)} | ${whole(row.whole)} | ${row.nodes.toFixed(1)} |`,
+      ),
+      "",
+      "Three lines, ten obstacles and five barriers that are in the way of none, one facing, the outlines the same from call",
+      `to call: \`solveStance\` ${calls.solve.toFixed(1)} us, \`evaluateStance\` ${calls.evaluate.toFixed(1)} us of processor time a call.`,
+      "",
+      `${new Date().toISOString().slice(0, 10)}, ${machine}; load average ${loadavg()[0]?.toFixed(1)}: other work was going on.`,
+    ].join("\n"),
+  );
+  process.exit(0);
+}
 
 console.log("\nA grid of stances 0.1 m apart with Turf's distances and booleans, the same sites:");
 for (const [name, mix, exact] of rates.filter((_, row) => row === 0 || row === 3)) {
