@@ -34,18 +34,8 @@ export function CardSheet({ content, plan, campground }: SheetProps) {
             {!approves && <p>This card has no steps: nothing on it says how to hook up here.</p>}
           </section>
         )}
-        <CardPlan svg={plan} name={content.site} />
-        {content.stop.length > 0 && (
-          <section class="card-stop">
-            <h2>Where to stop</h2>
-            <ul>
-              {content.stop.map((text) => (
-                <li key={text}>{text}</li>
-              ))}
-            </ul>
-          </section>
-        )}
         <div class="card-columns">
+          <CardPlan svg={plan} name={content.site} approves={approves} />
           {approves ? <Approved content={content} /> : <Refused content={content} />}
           <Listed title="What nobody has checked" texts={content.unchecked} />
         </div>
@@ -54,24 +44,10 @@ export function CardSheet({ content, plan, campground }: SheetProps) {
   );
 }
 
-function Approved({ content }: { readonly content: CardContent }) {
+function KitAndLoads({ content }: { readonly content: CardContent }) {
   const { run } = content;
   return (
     <>
-      <Steps title="Arriving, in this order" steps={content.arrival} />
-      <Steps title="Leaving, in this order" steps={content.departure} />
-      {content.notServed.length > 0 && (
-        <section>
-          <h2>Do not connect here</h2>
-          <ul>
-            {content.notServed.map(({ service, why }) => (
-              <li key={service}>
-                <strong>{SERVICE_WORDS[service]}.</strong> {why}
-              </li>
-            ))}
-          </ul>
-        </section>
-      )}
       {content.kit.length > 0 && (
         <section>
           <h2>Kit</h2>
@@ -94,8 +70,31 @@ function Approved({ content }: { readonly content: CardContent }) {
           <Runs title="Never" texts={run.never} />
         </section>
       )}
-      {content.dump !== null && <Listed title="Dumping" texts={[content.dump]} />}
+    </>
+  );
+}
+
+function Approved({ content }: { readonly content: CardContent }) {
+  return (
+    <>
+      <Listed title="Where to stop" texts={content.stop} />
+      <KitAndLoads content={content} />
+      {content.dump !== null && <Listed title="Dump order" texts={[content.dump]} />}
       <Listed title="Awning" texts={content.awning} />
+      <Steps title="Arriving, in this order" steps={content.arrival} />
+      <Steps title="Leaving, in this order" steps={content.departure} />
+      {content.notServed.length > 0 && (
+        <section>
+          <h2>Do not connect here</h2>
+          <ul>
+            {content.notServed.map(({ service, why }) => (
+              <li key={service}>
+                <strong>{SERVICE_WORDS[service]}.</strong> {why}
+              </li>
+            ))}
+          </ul>
+        </section>
+      )}
       <Listed title="Mind here" texts={content.cautions} />
     </>
   );

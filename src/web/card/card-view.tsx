@@ -9,8 +9,8 @@ import { useStore } from "../state/store.ts";
 import { CardSheet } from "./card-sheet.tsx";
 import { cardContent } from "./content.ts";
 
-/** Width for which the plan is drawn, pixels: on the sheet its text comes out as large as the rest. */
-const PLAN_WIDTH = 760;
+/** Width for which the plan is drawn, pixels: about the part of the sheet that it takes. */
+const PLAN_WIDTH = 380;
 
 /** The completed rig; null until it is read, or when it cannot be. */
 function useCompletedRig(): CompletedRig | null {

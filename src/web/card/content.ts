@@ -12,6 +12,7 @@ import { formatPower } from "../../units/print.ts";
 import { cautionsOfCard } from "./cautions.ts";
 import { type CardKit, kitOfCard } from "./kit.ts";
 import { whereToStop } from "./place.ts";
+import { plainWords } from "./plain-words.ts";
 import { awningRules, dumpRule } from "./rules.ts";
 import { notServedBy, type Refusal, servedBy } from "./served.ts";
 import { arrivalSteps, type CardStep, departureSteps } from "./steps.ts";
@@ -62,15 +63,15 @@ const NOT_JOINED = "Tight: a line that is needed cannot be relied on";
 /** Reasons and measurements that are printed; the site's page has them all. */
 const MOST_REASONS = 4;
 const MOST_TO_MEASURE = 4;
-const MOST_COMBINATIONS = 3;
+const MOST_COMBINATIONS = 2;
 
 function bannerOf(fit: Fit, approves: boolean): CardContent["banner"] {
   const words = approves || fit.verdict !== "tight" ? BANNERS[fit.verdict] : NOT_JOINED;
   if (words === undefined) return null;
   const status = PRECEDENCE.find(({ verdict }) => verdict === fit.verdict)?.status;
   const made = fit.checks.filter((check) => check.deciding && check.status === status).map((check) => check.why);
-  const reasons = [...new Set(made)];
-  return { words, reasons: reasons.length === 0 ? [fit.headline] : reasons.slice(0, MOST_REASONS) };
+  const reasons = [...new Set(made.map(plainWords))];
+  return { words, reasons: reasons.length === 0 ? [plainWords(fit.headline)] : reasons.slice(0, MOST_REASONS) };
 }
 
 function runOf(fit: Fit): CardRun {
@@ -93,28 +94,22 @@ function runOf(fit: Fit): CardRun {
   };
 }
 
-/** Pointers into the record mean nothing on paper. */
-const withoutPointer = (text: string): string => text.replace(/ \(\/[^)]*\)/g, "");
-
 function insteadOf(fit: Fit): string[] {
   const fixes = fit.fixes.map((fix) => `${fix.title}: then ${fix.verdictAfter}.`);
-  const measure = [...new Set(fit.unknowns.map((one) => `${withoutPointer(one.measure)}.`))];
+  const measure = [...new Set(fit.unknowns.map((one) => `${plainWords(one.measure)}.`))];
   return fit.verdict === "unknown" ? [...measure.slice(0, MOST_TO_MEASURE), ...fixes] : fixes;
 }
 
 function uncheckedOf(fit: Fit): string[] {
-  const measure = [...new Set(fit.unknowns.map((one) => `${withoutPointer(one.measure)}.`))].slice(0, MOST_TO_MEASURE);
+  const measure = [...new Set(fit.unknowns.map((one) => plainWords(one.measure)))].slice(0, MOST_TO_MEASURE);
+  const surer = measure.map((text) => `${text.charAt(0).toLowerCase()}${text.slice(1)}`).join("; ");
   const taken = fit.assumed.length;
   return [
-    ...fit.notChecked.map((one) => one.why),
-    ...(fit.verdict === "unknown"
-      ? []
-      : measure.map((text) => `Would make this surer: ${text.charAt(0).toLowerCase()}${text.slice(1)}`)),
+    ...fit.notChecked.map((one) => plainWords(one.why)),
+    ...(surer === "" || fit.verdict === "unknown" ? [] : [`Would make it surer: ${surer}.`]),
     ...(taken === 0
       ? []
-      : [
-          `${taken} ${taken === 1 ? "value was" : "values were"} not given and taken for granted; the site's page lists them.`,
-        ]),
+      : [`Taken for granted: ${taken} ${taken === 1 ? "value" : "values"}, listed on the site's page.`]),
   ];
 }
 
@@ -141,13 +136,13 @@ export function cardContent(fit: Fit, rig: CompletedRig): CardContent {
     site: fit.site.name,
     campground: fit.site.campground,
     verdict: fit.verdict,
-    headline: fit.headline,
+    headline: plainWords(fit.headline),
     banner: bannerOf(fit, approves),
     approves,
     stop: approves ? whereToStop(fit) : [],
     arrival,
     departure,
-    notServed: approves ? notServedBy(fit) : [],
+    notServed: approves ? notServedBy(fit).map(({ service, why }) => ({ service, why: plainWords(why) })) : [],
     kit: approves ? kitOfCard(input) : [],
     run: served.has("power") ? runOf(fit) : null,
     dump: approves ? dumpRule(fit, rig, served) : null,

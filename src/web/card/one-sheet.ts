@@ -6,7 +6,7 @@ import { useLayoutEffect, useRef } from "preact/hooks";
 
 /** Points. Below the smallest nobody reads it at arm's length: then the card takes a second sheet instead. */
 const LARGEST = 10.5;
-const SMALLEST = 6.8;
+const SMALLEST = 7;
 const STEP = 0.1;
 /** Height that both papers leave within their margins, CSS pixels: 11 in less two margins of 9 mm, and a little air. */
 const ROOM = 980;

@@ -24,7 +24,7 @@ const DEPARTURE: Readonly<Record<string, Written>> = table.departure;
 export const POWER_STEPS = ["power-off", "power-test", "power-loads", "power-plug", "power-slack", "power-on"] as const;
 const TRAILERS: readonly CompletedRig["class"][] = ["travel-trailer", "fifth-wheel", "folding-trailer"];
 /** Loads named in a step; a longer list is not read at a pedestal. */
-const LOADS_NAMED = 4;
+const LOADS_NAMED = 3;
 
 export interface StepInput {
   readonly fit: Fit;
@@ -62,7 +62,7 @@ const CHAIN_WORDS: Readonly<Record<string, string>> = {
 /** "Site's receptacle, adapter, protector, the rig's cord, in this order." */
 function chainWords(fit: Fit): string {
   const items = fit.power.chain.map(({ item }) => CHAIN_WORDS[item] ?? item);
-  return items.length < 2 ? "Plug in the rig's cord." : `Join, from the receptacle on: ${items.join(", ")}.`;
+  return items.length < 2 ? "Plug in the rig's cord." : `From the receptacle on: ${items.join(", ")}.`;
 }
 
 function voltsWords(fit: Fit): string {
@@ -77,8 +77,10 @@ function testerWords(rig: CompletedRig): string {
     ...(aboard(rig, "tester") ? ["plug-in tester"] : []),
     ...(aboard(rig, "protector") ? ["protector"] : []),
   ];
-  return names.length === 0 ? "plug-in tester (bring one that fits this receptacle)" : names.join(" or ");
+  return names.length === 0 ? "Plug-in tester (bring one that fits this receptacle)" : capital(names.join(" or "));
 }
+
+const capital = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}`;
 
 function loadWords(rig: CompletedRig): string {
   const drawing = rig.appliances.filter((one) => one.fuel !== "gas").sort((a, b) => b.watts - a.watts);
@@ -104,7 +106,7 @@ function wordsFor({ fit, rig }: StepInput): Record<string, string> {
     dump:
       rig.tanks.black === null && rig.tanks.grey !== null
         ? "Empty the grey tank."
-        : "Black valve open until it runs dry, then shut; then the grey valve open, then shut.",
+        : "Black valve open until dry, shut; then the grey valve, shut.",
   };
 }
 

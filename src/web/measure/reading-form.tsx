@@ -110,7 +110,9 @@ function TapeForm({ state, solved }: FormProps) {
       <button type="submit" class="button strong big">
         Add this distance
       </button>
-      {next === null && <p class="quiet">Everything is fixed and checked. More distances only make it surer.</p>}
+      {next === null && solved.contradictions.length + solved.questions.length === 0 && (
+        <p class="quiet">Everything is fixed and checked. More distances only make it surer.</p>
+      )}
     </form>
   );
 }

@@ -10,7 +10,7 @@ import { formatLength } from "../../units/print.ts";
 import { announce } from "../shared/announce.tsx";
 import { SERVICE_WORDS } from "../shared/words.ts";
 import { type Units, useStore } from "../state/store.ts";
-import { BOX, bodyParts, type Layout, layoutOf } from "./layout.ts";
+import { BOX, bodyParts, handlesOf, type Layout, layoutOf, type Handle as Placed } from "./layout.ts";
 import { moved, type Target, targetOnSide, targetOnTop } from "./places.ts";
 import type { Draft } from "./use-draft.ts";
 
@@ -23,7 +23,7 @@ interface DrawingProps {
 const NUDGE: Readonly<Record<Units, number>> = { us: METRES_PER_INCH, metric: 0.02 };
 const LONG_NUDGE = 6;
 /** A handle is easier to hit than its mark is large, drawing units. */
-const HIT = 26;
+const HIT = 23;
 const RADIUS = 12;
 
 export function Drawing({ draft, rig }: DrawingProps) {
@@ -39,6 +39,7 @@ export function Drawing({ draft, rig }: DrawingProps) {
     return matrix === undefined ? null : new DOMPoint(event.clientX, event.clientY).matrixTransform(matrix);
   };
   const hand = { layout, rig, units, apply, spotOf };
+  const handles = { top: handlesOf(layout, rig, "top"), side: handlesOf(layout, rig, "side") };
   return (
     <figure class="rig-drawing">
       {/* biome-ignore lint/a11y/useSemanticElements: a drawing cannot be a fieldset. */}
@@ -55,12 +56,20 @@ export function Drawing({ draft, rig }: DrawingProps) {
         <text class="rig-caption" x={BOX.margin} y={layout.sideCaption}>
           Heights, both walls in one
         </text>
-        {rig.connections.map((connection) => (
-          <Handle key={`side ${connection.id}`} view="side" connection={connection} hand={hand} />
-        ))}
-        {rig.connections.map((connection) => (
-          <Handle key={`top ${connection.id}`} view="top" connection={connection} hand={hand} />
-        ))}
+        {(["side", "top"] as const).map((view) =>
+          rig.connections.map((connection) => {
+            const placed = handles[view].get(connection.id);
+            return placed === undefined ? null : (
+              <Handle
+                key={`${view} ${connection.id}`}
+                view={view}
+                connection={connection}
+                placed={placed}
+                hand={hand}
+              />
+            );
+          }),
+        )}
       </svg>
       <figcaption class="quiet">
         Drag a connection, or choose it and use the arrow keys (with shift: six steps). Broken strokes show where a
@@ -110,6 +119,7 @@ interface Hand {
 interface HandleProps {
   readonly view: "top" | "side";
   readonly connection: CompletedConnection;
+  readonly placed: Placed;
   readonly hand: Hand;
 }
 
@@ -121,21 +131,25 @@ const SHAPES: Readonly<Record<string, string>> = {
   house: "M-11 12V-4L0-14L11-4V12Z",
 };
 
-function Handle({ view, connection, hand }: HandleProps) {
+function Handle({ view, connection, placed, hand }: HandleProps) {
   const { layout, rig, units, apply, spotOf } = hand;
-  const dragging = useRef(false);
-  const at = view === "top" ? layout.onTop(connection) : layout.onSide(connection);
+  /** While it is dragged: from the connection's place to where it was taken hold of. */
+  const grip = useRef<{ readonly x: number; readonly y: number } | null>(null);
+  const { point, at } = placed;
   const style = SERVICE_STYLES[connection.service];
   const targetOf = (spot: { readonly x: number; readonly y: number }): Target =>
     view === "top"
       ? targetOnTop(rig, connection, layout.spotOnTop(spot))
       : targetOnSide(rig, connection, layout.spotOnTop(spot).fromRear, layout.heightAt(spot.y));
   const move = (event: PointerEvent) => {
-    const spot = dragging.current ? spotOf(event) : null;
-    if (spot !== null) apply(connection, targetOf(spot));
+    const spot = grip.current === null ? null : spotOf(event);
+    if (spot !== null && grip.current !== null)
+      apply(connection, targetOf({ x: spot.x - grip.current.x, y: spot.y - grip.current.y }));
   };
   const down = (event: PointerEvent) => {
-    dragging.current = true;
+    const spot = spotOf(event);
+    if (spot === null) return;
+    grip.current = { x: spot.x - point.x, y: spot.y - point.y };
     (event.currentTarget as Element).setPointerCapture(event.pointerId);
   };
   const key = (event: KeyboardEvent) => {
@@ -143,7 +157,7 @@ function Handle({ view, connection, hand }: HandleProps) {
     const by = { ArrowRight: [step, 0], ArrowLeft: [-step, 0], ArrowUp: [0, -step], ArrowDown: [0, step] }[event.key];
     if (by === undefined) return;
     event.preventDefault();
-    apply(connection, targetOf({ x: at.x + (by[0] ?? 0), y: at.y + (by[1] ?? 0) }));
+    apply(connection, targetOf({ x: point.x + (by[0] ?? 0), y: point.y + (by[1] ?? 0) }));
   };
   const { fromRear, height } = connection;
   const words = targetWords(
@@ -168,14 +182,16 @@ function Handle({ view, connection, hand }: HandleProps) {
       onPointerDown={down}
       onPointerMove={move}
       onPointerUp={() => {
-        dragging.current = false;
+        grip.current = null;
       }}
       onPointerCancel={() => {
-        dragging.current = false;
+        grip.current = null;
       }}
       onKeyDown={key}
     >
       <path class="rig-spread" d={layout.spread(view, connection)} />
+      {at !== point && <path class="rig-leader" d={`M${point.x} ${point.y}L${at.x} ${at.y}`} />}
+      <circle class="rig-point" cx={point.x} cy={point.y} r={3.5} />
       <circle class="rig-hit" cx={at.x} cy={at.y} r={HIT} />
       <path
         class="rig-mark"

@@ -132,7 +132,7 @@ function TextInput({ field, value, set, shared }: InputProps) {
     setText(shown(field, next));
   };
   return (
-    <span class="field-text">
+    <span class="field-box">
       <input
         type="text"
         {...shared}

@@ -83,9 +83,9 @@ const ROAD_LEFT = "From the middle line; negative is right.";
 
 export const CLASSES: readonly Choice[] = [
   ["van", "Van"],
-  ["class-b", "Camper in a van's body (class B)"],
-  ["class-c", "Motorhome with its cab kept (class C)"],
-  ["class-a", "Motorhome on a bare chassis (class A)"],
+  ["class-b", "Class B: camper in a van"],
+  ["class-c", "Class C: motorhome with a cab"],
+  ["class-a", "Class A: motorhome, flat front"],
   ["travel-trailer", "Travel trailer"],
   ["fifth-wheel", "Fifth wheel"],
   ["truck-camper", "Truck camper"],
@@ -139,6 +139,8 @@ export interface ListForm {
   readonly one: string;
   readonly fields: readonly Field[];
   readonly fresh: Readonly<Record<string, unknown>>;
+  /** Fields that are seldom known, by pointer: folded away. */
+  readonly rare: readonly string[];
   /** What an entry is called in the form. */
   readonly name: (entry: Readonly<Record<string, unknown>>) => string;
 }
@@ -151,6 +153,21 @@ const id = text(["id"], "Name");
 export const LISTS: readonly ListForm[] = [
   {
     key: "connections",
+    rare: [
+      "/left",
+      "/line/workingLength",
+      "/line/gauge",
+      "/line/diameter",
+      "/line/rating",
+      "/line/drinkingWater",
+      "/line/fittings",
+      "/mayRunBeneath",
+      "/accuracy",
+      "/basis",
+      "/accuracyShared",
+      "/observedAt",
+      "/id",
+    ],
     title: "Connections",
     one: "connection",
     fresh: { service: "water", side: "left" },
@@ -189,6 +206,7 @@ export const LISTS: readonly ListForm[] = [
   },
   {
     key: "slideouts",
+    rare: ["/bottom", "/top", "/id"],
     title: "Slides",
     one: "slide",
     fresh: { side: "left", length: "", depth: "" },
@@ -207,6 +225,7 @@ export const LISTS: readonly ListForm[] = [
   },
   {
     key: "doors",
+    rare: ["/id"],
     title: "Doors",
     one: "door",
     fresh: { side: "right" },
@@ -220,6 +239,7 @@ export const LISTS: readonly ListForm[] = [
   },
   {
     key: "hotOutlets",
+    rare: ["/id"],
     title: "Hot outlets",
     one: "hot outlet",
     fresh: { what: "furnace", side: "right" },
@@ -233,6 +253,7 @@ export const LISTS: readonly ListForm[] = [
   },
   {
     key: "awnings",
+    rare: ["/pitch", "/windClass", "/id"],
     title: "Awnings",
     one: "awning",
     fresh: { side: "right", projection: "" },
@@ -251,6 +272,7 @@ export const LISTS: readonly ListForm[] = [
   },
   {
     key: "appliances",
+    rare: ["/bothLegs"],
     title: "Appliances",
     one: "appliance",
     fresh: { name: "", watts: "" },
@@ -265,6 +287,7 @@ export const LISTS: readonly ListForm[] = [
   },
   {
     key: "kit",
+    rare: ["/addsLength", "/gauge"],
     title: "Kit",
     one: "thing",
     fresh: { item: "adapter", where: "aboard" },

@@ -69,20 +69,7 @@ export function ListSection({ form, draft }: { readonly form: ListForm; readonly
               Set on the drawing, so it counts as a place by eye. Type the tape's value to make it sharp.
             </p>
           )}
-          <div class="fields">
-            {form.fields
-              .filter(
-                (field) => field.when === undefined || field.when(entry) || valueAt(entry, field.path) !== undefined,
-              )
-              .map((field) => (
-                <FieldInput
-                  key={pointerOf(field.path)}
-                  field={field}
-                  path={[form.key, index, ...field.path]}
-                  draft={draft}
-                />
-              ))}
-          </div>
+          <EntryFields form={form} entry={entry} index={index} draft={draft} />
           <button
             type="button"
             class="button"
@@ -96,5 +83,44 @@ export function ListSection({ form, draft }: { readonly form: ListForm; readonly
         Add a {form.one}
       </button>
     </details>
+  );
+}
+
+interface EntryProps {
+  readonly form: ListForm;
+  readonly entry: Readonly<Record<string, unknown>>;
+  readonly index: number;
+  readonly draft: Draft;
+}
+
+/** The fields of one entry; those that are seldom known wait folded, unless one of them has an error. */
+function EntryFields({ form, entry, index, draft }: EntryProps) {
+  const shown = form.fields.filter(
+    (field) => field.when === undefined || field.when(entry) || valueAt(entry, field.path) !== undefined,
+  );
+  const isRare = (field: Field) => form.rare.includes(pointerOf(field.path));
+  const inputs = (fields: readonly Field[]) => (
+    <div class="fields">
+      {fields.map((field) => (
+        <FieldInput key={pointerOf(field.path)} field={field} path={[form.key, index, ...field.path]} draft={draft} />
+      ))}
+    </div>
+  );
+  const rare = shown.filter(isRare);
+  const given = rare.filter((field) => valueAt(entry, field.path) !== undefined).length;
+  const base = pointerOf([form.key, index]);
+  const wrong = rare.some((field) => remarksOn(draft.errors, `${base}${pointerOf(field.path)}`).length > 0);
+  return (
+    <>
+      {inputs(shown.filter((field) => !isRare(field)))}
+      {rare.length > 0 && (
+        <details class="more" open={wrong || undefined}>
+          <summary>
+            More <span class="quiet">{given === 0 ? "" : `${given} given`}</span>
+          </summary>
+          {inputs(rare)}
+        </details>
+      )}
+    </>
   );
 }

@@ -8,7 +8,7 @@ export interface Spot {
 }
 
 /** Drawing units; the figure is scaled to its column as a whole. */
-export const BOX = { width: 560, margin: 30, gap: 62, caption: 18, ground: 16 } as const;
+export const BOX = { width: 420, margin: 24, gap: 52, caption: 16, ground: 14 } as const;
 /** Room beside the body for slides and awnings, metres, at least. */
 const LEAST_ROOM = 0.35;
 
@@ -83,6 +83,42 @@ export function layoutOf(rig: CompletedRig): Layout {
       return `${across}M${x(fromRear.value)} ${ground - height.low * scale}V${ground - height.high * scale}`;
     },
   };
+}
+
+/** Marks nearer to one another than this would cover each other, drawing units. */
+const CLEAR = 27;
+const MOST_STEPS = 8;
+
+export interface Handle {
+  /** The connection's own place. */
+  readonly point: Spot;
+  /** Where its mark is drawn: on the place, or beside it where another mark is. */
+  readonly at: Spot;
+}
+
+const INWARD: Readonly<Record<RigWall, Spot>> = {
+  left: { x: 0, y: 1 },
+  right: { x: 0, y: -1 },
+  rear: { x: 1, y: 0 },
+  front: { x: -1, y: 0 },
+};
+const UP: Spot = { x: 0, y: -1 };
+
+/** Marks that would cover each other step aside: into the body from above, upwards on the side. */
+export function handlesOf(layout: Layout, rig: CompletedRig, view: "top" | "side"): ReadonlyMap<string, Handle> {
+  const placed = new Map<string, Handle>();
+  const free = (at: Spot) => [...placed.values()].every((one) => Math.hypot(one.at.x - at.x, one.at.y - at.y) >= CLEAR);
+  const inOrder = [...rig.connections].sort((a, b) => a.fromRear.value - b.fromRear.value);
+  for (const connection of inOrder) {
+    const point = view === "top" ? layout.onTop(connection) : layout.onSide(connection);
+    const way = view === "top" ? INWARD[connection.wall] : UP;
+    let at = point;
+    for (let step = 1; step <= MOST_STEPS && !free(at); step += 1) {
+      at = { x: point.x + way.x * step * CLEAR, y: point.y + way.y * step * CLEAR };
+    }
+    placed.set(connection.id, { point, at });
+  }
+  return placed;
 }
 
 const box = (x: number, y: number, width: number, height: number): string => `M${x} ${y}h${width}v${height}h${-width}Z`;

@@ -86,7 +86,9 @@ function goToField(pointer: string): void {
   for (let count = parts.length; count > 1; count -= 1) {
     const element = document.getElementById(fieldId(parts.slice(0, count).join("/")));
     if (element === null) continue;
-    element.closest("details")?.setAttribute("open", "");
+    for (let fold = element.closest("details"); fold !== null; fold = fold.parentElement?.closest("details") ?? null) {
+      fold.open = true;
+    }
     element.focus();
     return;
   }
