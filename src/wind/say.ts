@@ -65,11 +65,11 @@ export function awningSentence(facts: AwningFacts): string {
   if (known === null || worst === undefined || speed === undefined || pressure === undefined) {
     return `${warned}No wind is known for this time.`;
   }
-  const from = directions.length === 0 ? "an unknown direction" : directions.map(compassWord).join(" to ");
+  const words = [...new Set(directions.map(compassWord))];
+  const from = words.length === 0 ? "an unknown direction" : words.join(" to ");
   const gust = `${known.estimated ? "estimated gust" : "gust"} ${formatSpeed(known.speed, units, { round: "up" })}`;
   const there = `${formatSpeed(speed, units, { round: "up" })} at the awning`;
-  const judged =
-    directions.length === 1 && compassWord(worst.from) === from ? "" : ` judged from ${compassWord(worst.from)},`;
+  const judged = compassWord(worst.from) === from ? "" : ` judged from ${compassWord(worst.from)},`;
   const className = `class ${used.class}${used.assumed ? " (assumed)" : ""}`;
   const says = `${gust} from ${from},${judged} about ${there} (${upwindText(worst, units)})`;
   const limit = windPressureLimit(used.limit);

@@ -113,6 +113,8 @@ describe("a wind at an awning", () => {
     expect(why).toBe(
       "Gust 34 mph from SSW, judged from S, about 28 mph at the awning (open land with low plants upwind, nothing recorded that shelters): 60 N/m² against 70 N/m² of class 2.",
     );
+    const turning = gustAtAwning(OPEN, { gust: 9, directions: [deg(265), deg(270), deg(300)] }, AWNING).why;
+    expect(turning).toMatch(/^Gust 33 km\/h from W to WNW, judged from/);
     const metric = gustAtAwning(BEHIND, { gust: 15, directions: [0] }, AWNING).why;
     expect(metric).toMatch(
       /^Gust 54 km\/h from N, judged from \w+, about \d\d km\/h at the awning \(.*trees "belt" \d\d m upwind takes/,
