@@ -46,7 +46,14 @@ export async function fitCommand(given: Given, terminal: Terminal): Promise<Exit
   const file = await readCampgroundFile(given.value("campground") ?? "", terminal);
   const feature = findSite(file, given.value("site") ?? "");
   const around = file.features.filter((other) => other !== feature);
-  const read = { feature, campground: file.campground, around, warnings: [], version: null };
+  const read = {
+    feature,
+    campground: file.campground,
+    around,
+    features: file.features,
+    warnings: [],
+    version: null,
+  };
   const fit = fitCase(rig, read, options);
   const plan = given.value("plan");
   if (plan !== null) await writeOut(plan, drawPlan(fit));

@@ -1,6 +1,7 @@
 /** padwright search: one rig, every site of a campground, ranked. */
 import { rankSites } from "../fit/search.ts";
 import { summaryOf } from "../http/search/search-sites.ts";
+import { roseOf } from "../records/surroundings.ts";
 import { completeRig } from "../rig/complete.ts";
 import { compileAround, completeSite } from "../site/complete.ts";
 import { EXIT, type ExitCode, usageError } from "./ending.ts";
@@ -51,7 +52,9 @@ export async function searchCommand(given: Given, terminal: Terminal): Promise<E
   });
   const around = compileAround(file.features, file.campground?.patterns);
   const sites = file.sites.map((feature) => completeSite(feature, campground, around, { base: "/site" }));
-  const ranked = rankSites(completedRig, sites, options, progressOf(sites.length, terminal)).map(({ fit }) => fit);
+  const ranked = rankSites(completedRig, sites, options, progressOf(sites.length, terminal), (site) =>
+    roseOf(site, file.features),
+  ).map(({ fit }) => fit);
   terminal.passing("");
   const counts = countVerdicts(ranked);
   const shown = ranked

@@ -196,7 +196,8 @@ export interface AwningAnswer {
   readonly needed: number | null;
   readonly clear: number | null;
   readonly why: string;
-  readonly exposure: string | null;
+  /** Exposure to wind from all directions: low, moderate, high, unknown; null when it was not worked out. */
+  readonly exposure: "low" | "moderate" | "high" | "unknown" | null;
 }
 
 export interface LevelAnswer {

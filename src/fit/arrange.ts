@@ -4,6 +4,7 @@
  */
 import type { CompletedRig, Service } from "../rig/completed.ts";
 import type { CompletedSite } from "../site/completed.ts";
+import type { Rose } from "../wind/rose.ts";
 import { type Levelling, levelRig } from "./level/level.ts";
 import { type Candidate, SERVICES, type ServiceCandidates, serviceCandidates } from "./lines/candidates.ts";
 import type { FitOptions } from "./options.ts";
@@ -16,6 +17,8 @@ export interface FitInput {
   readonly rig: CompletedRig;
   readonly site: CompletedSite;
   readonly options: FitOptions;
+  /** How the site lies to the wind; absent or null when nobody worked it out. */
+  readonly rose?: Rose | null;
 }
 
 export interface Arrangement {

@@ -4,6 +4,7 @@
  */
 import type { AnswerLine, Fit, KitEntry, SewerAnswer } from "./answer.ts";
 import { type Arrangement, arrange, type FitInput, isParked } from "./arrange.ts";
+import { awningExposure } from "./awning-exposure.ts";
 import { allChecks } from "./checks.ts";
 import { type CautionFact, cautionsFor } from "./clearance/cautions.ts";
 import { findFixes } from "./fixes.ts";
@@ -185,11 +186,13 @@ function answer(input: FitInput): Answered {
   const { checks, awnings, level, stance } = allChecks({ arrangement, lines, power, water: tap.checks });
   const blocks = level.answer.blocks.map((block) => block.height);
   const kit = kitOf(arrangement, lines, blocks, say);
+  const wind = awningExposure(input.rose ?? null, rig.awnings.length > 0, options.units);
+  const all = [...checks, wind.check];
   // Blocks or a jack are called for: then the level is part of the verdict.
   const decided =
-    level.stays === null ? checks : checks.map((one) => (one.id === "level" ? { ...one, deciding: true } : one));
+    level.stays === null ? all : all.map((one) => (one.id === "level" ? { ...one, deciding: true } : one));
   const verdict = siteVerdict(decided);
-  const awning = awnings.map((one) => ({ ...one, exposure: null }));
+  const awning = awnings.map((one) => ({ ...one, exposure: wind.level }));
   const probability = probabilityOf(report);
   const served = isParked(arrangement.parking) ? arrangement.parking.lines : [];
   const assumed = [...ofRig(rig.assumed), ...site.assumed];

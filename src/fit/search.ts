@@ -1,6 +1,7 @@
 /** One rig against many sites: a summary each, ranked. */
 import type { CompletedRig } from "../rig/completed.ts";
 import type { CompletedSite } from "../site/completed.ts";
+import type { Rose } from "../wind/rose.ts";
 import type { Fit } from "./answer.ts";
 import { fitRig } from "./fit.ts";
 import type { FitOptions } from "./options.ts";
@@ -28,17 +29,18 @@ export function compareFits(a: Fit, b: Fit): number {
 
 /**
  * Fits the rig at every site and ranks. `progress` hears the number done after each site; it may be used to show a
- * bar and has no other effect.
+ * bar and has no other effect. `roseOf` gives how a site lies to the wind.
  */
 export function rankSites(
   rig: CompletedRig,
   sites: readonly CompletedSite[],
   options: FitOptions,
   progress?: (done: number) => void,
+  roseOf?: (site: CompletedSite) => Rose | null,
 ): Ranked[] {
   const summary: FitOptions = { ...options, detail: "summary" };
   const ranked = sites.map((site, index) => {
-    const fit = fitRig({ rig, site, options: summary });
+    const fit = fitRig({ rig, site, options: summary, rose: roseOf?.(site) ?? null });
     progress?.(index + 1);
     return { site, fit };
   });

@@ -2,6 +2,7 @@
 import type { Fit } from "../fit/answer.ts";
 import { fitRig } from "../fit/fit.ts";
 import type { FitOptions } from "../fit/options.ts";
+import { roseOf } from "../records/surroundings.ts";
 import { completeRig } from "../rig/complete.ts";
 import { completeSite } from "../site/complete.ts";
 import type { ReadRig } from "./rig-input.ts";
@@ -17,6 +18,7 @@ export function fitCase(rig: ReadRig, read: ReadSite, options: FitOptions): Fit 
     warnings: rig.warnings,
   });
   const site = completeSite(read.feature, campground, read.around, { base: "/site" });
-  const fit = fitRig({ rig: completedRig, site, options });
+  const rose = read.features === null ? null : roseOf(site, read.features);
+  const fit = fitRig({ rig: completedRig, site, options, rose });
   return { ...fit, warnings: [...read.warnings, ...fit.warnings], dataVersion: read.version };
 }

@@ -16,6 +16,8 @@ export interface ReadSite {
   readonly campground: Campground | null;
   /** The features of the campground, or those that were sent. */
   readonly around: Around | readonly CampgroundFeature[];
+  /** The same as records, for the wind; null when nothing but the site is known. */
+  readonly features: readonly CampgroundFeature[] | null;
   readonly warnings: readonly Warning[];
   /** Version of the stored record; null for a record that was sent. */
   readonly version: string | null;
@@ -65,7 +67,14 @@ async function storedSite(body: Body, store: CampgroundStore, errors: ProblemErr
 /** A site as its store holds it. */
 export function storedRead(stored: StoredCampground, feature: CampgroundFeature): ReadSite {
   const { campground, summary } = stored;
-  return { feature, campground, around: aroundOf(stored), warnings: [], version: summary.version };
+  return {
+    feature,
+    campground,
+    around: aroundOf(stored),
+    features: stored.features,
+    warnings: [],
+    version: summary.version,
+  };
 }
 
 /** Why a stored campground has no such site: it never had, or its record was refused. */
@@ -107,6 +116,7 @@ function sentSite(body: Body, site: object, errors: ProblemError[]): ReadSite | 
     feature,
     campground: campground === undefined ? null : reading.campground,
     around: others,
+    features: others.length > 0 ? reading.features : null,
     warnings: reading.report.warnings.map((one) => ({ ...one, path: requestPath(one.path) })),
     version: null,
   };

@@ -104,6 +104,7 @@ export const CHECK_WORDS = {
   "accessible.slope": "Slope of an accessible site.",
   "accessible.water": "Reach of the tap at an accessible site.",
   "accessible.controls": "Reach of the receptacles at an accessible site.",
+  "awning.exposure": "How exposed the awning is to wind; a risk, never a no.",
 } as const;
 
 const BASIS_WORDS = {

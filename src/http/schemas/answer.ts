@@ -248,7 +248,7 @@ export const fitAnswerSchema = z
         needed: z.number().nullable(),
         clear: z.number().nullable(),
         why: z.string(),
-        exposure: z.string().nullable(),
+        exposure: z.enum(["low", "moderate", "high", "unknown"]).nullable(),
       }),
     ),
     level: z.object({

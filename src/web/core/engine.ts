@@ -7,12 +7,14 @@ import { applyFix, type FitInput, fitRig } from "../../fit/fit.ts";
 import { completeOptions, type FitOptions, fitOptionsSchema } from "../../fit/options.ts";
 import { type StanceTrial, stanceTrial } from "../../fit/try-stance.ts";
 import { type CampgroundReading, readCampground } from "../../records/geojson.ts";
+import { roseOf } from "../../records/surroundings.ts";
 import { completeRig } from "../../rig/complete.ts";
 import type { CompletedRig } from "../../rig/completed.ts";
 import { parseRig } from "../../rig/parse.ts";
 import { type Around, compileAround, completeSite } from "../../site/complete.ts";
 import type { CompletedSite } from "../../site/completed.ts";
 import { type CampgroundFeature, featureId } from "../../site/feature.ts";
+import type { Campground } from "../../site/schema.ts";
 import { mapThings, siteCard } from "./cards.ts";
 import type {
   Asked,
@@ -52,7 +54,8 @@ export class Engine {
   private tickets = 0;
   private rig: { readonly key: string; readonly completed: CompletedRig } | null = null;
 
-  open(text: string): OpenedCampground {
+  /** Reads the campground; its sites are completed when they are asked for. Throws with words when it is none. */
+  load(text: string): CampgroundReading & { readonly campground: Campground } {
     const reading = readCampground(text);
     const { campground } = reading;
     if (campground === null) {
@@ -71,6 +74,13 @@ export class Engine {
     };
     this.answered = null;
     this.rig = null;
+    return { ...reading, campground };
+  }
+
+  open(text: string): OpenedCampground {
+    const reading = this.load(text);
+    const { campground } = reading;
+    const { features } = this.opened!;
     const note = (campground as Record<string, unknown>)["note"];
     return {
       id: campground.id,
@@ -100,13 +110,15 @@ export class Engine {
 
   row(asked: Asked, id: string): SiteRow {
     const options: FitOptions = { ...this.optionsOf(asked), detail: "summary" };
-    return rowOf(fitRig({ rig: this.rigOf(asked), site: this.site(id), options }));
+    const site = this.site(id);
+    return rowOf(fitRig({ rig: this.rigOf(asked), site, options, rose: this.rose(site) }));
   }
 
   /** The quick answer or the full one, with its plan. */
   async fit(asked: FitAsked, detail: "summary" | "full"): Promise<FitAnswer> {
     const options: FitOptions = { ...this.optionsOf(asked), detail };
-    const question: FitInput = { rig: this.rigOf(asked), site: this.site(asked.site), options };
+    const site = this.site(asked.site);
+    const question: FitInput = { rig: this.rigOf(asked), site, options, rose: this.rose(site) };
     const input = asked.changes.reduce(applyFix, question);
     const fit = fitRig(input);
     this.tickets += 1;
@@ -149,6 +161,10 @@ export class Engine {
 
   private optionsOf({ options }: Asked): FitOptions {
     return completeOptions(fitOptionsSchema.parse(options));
+  }
+
+  private rose(site: CompletedSite) {
+    return this.opened === null ? null : roseOf(site, this.opened.reading.features);
   }
 
   private site(id: string): CompletedSite {
