@@ -9,6 +9,8 @@ import type { Estimate } from "../../../src/units/estimate.ts";
 import { exact, obstacle, options, receptacle, rig, site } from "./builders.ts";
 
 const RUNS = 120;
+/** Fixed, so that a failure can be run again. */
+const SEED = 20_261_125;
 const number = (min: number, max: number) => fc.double({ min, max, noNaN: true, noDefaultInfinity: true });
 const wall = fc.constantFrom<RigWall>("left", "right", "rear");
 
@@ -132,6 +134,12 @@ function mirroredSite(one: CompletedSite): CompletedSite {
 const summary = (input: FitInput): FitInput => ({ ...input, options: { ...input.options, detail: "summary" } });
 const worstOf = (input: FitInput) => fitRig(summary(input)).bestMargin ?? Number.NEGATIVE_INFINITY;
 
+/** True when both answers judge slides by the same rule: within the pad, or over its edge because nothing else serves. */
+function sameSlideRule(one: FitInput, other: FitInput): boolean {
+  const ruleOf = (input: FitInput) => fitRig(summary(input)).checks.find((check) => check.id === "fit.slides")!.status;
+  return ruleOf(one) === ruleOf(other);
+}
+
 function longer(one: CompletedRig, by: number): CompletedRig {
   const connections = one.connections.map((entry) => {
     if (entry.line === null || entry.service === "sewer") return entry;
@@ -152,28 +160,42 @@ describe("laws of a fit", () => {
         expect(there.bestMargin ?? -99).toBeCloseTo(here.bestMargin ?? -99, 6);
         expect(there.power.mating).toBe(here.power.mating);
       }),
-      { numRuns: RUNS },
+      { numRuns: RUNS, seed: SEED },
     );
   });
 
-  it("never loses margin by a longer cord and hose", () => {
+  // The margin is that of one slide rule; where a change moves an answer to the other rule, the verdict still obeys.
+  it("never loses by a longer cord and hose", () => {
+    let compared = 0;
     fc.assert(
       fc.property(questions, number(0, 4), (input, by) => {
-        expect(worstOf({ ...input, rig: longer(input.rig, by) })).toBeGreaterThanOrEqual(worstOf(input) - 1e-6);
+        const better = { ...input, rig: longer(input.rig, by) };
+        const [before, after] = [fitRig(summary(input)), fitRig(summary(better))];
+        if (after.power.mating === before.power.mating) {
+          expect(verdictRank(after.verdict)).toBeGreaterThanOrEqual(verdictRank(before.verdict));
+        }
+        if (!sameSlideRule(input, better)) return;
+        compared++;
+        expect(worstOf(better)).toBeGreaterThanOrEqual(worstOf(input) - 1e-6);
       }),
-      { numRuns: RUNS },
+      { numRuns: RUNS, seed: SEED },
     );
+    expect(compared).toBeGreaterThan(RUNS / 2);
   });
 
-  it("never gains margin by one more obstacle", () => {
+  it("never gains by one more obstacle", () => {
+    let compared = 0;
     fc.assert(
       fc.property(questions, number(-1, 12), number(-3, 3), number(0.2, 1.5), (input, along, left, size) => {
         const more = obstacle("one more", [along, along + size], [left, left + size]);
         const worse = { ...input, site: { ...input.site, obstacles: [...input.site.obstacles, more] } };
+        if (!sameSlideRule(input, worse)) return;
+        compared++;
         expect(worstOf(worse)).toBeLessThanOrEqual(worstOf(input) + 1e-6);
       }),
-      { numRuns: RUNS },
+      { numRuns: RUNS, seed: SEED },
     );
+    expect(compared).toBeGreaterThan(RUNS / 2);
   });
 
   it("gives each site the same answer in whatever order they come", () => {
@@ -185,7 +207,7 @@ describe("laws of a fit", () => {
           rankSites(coach, list, inputs[0]!.options).map(({ fit }) => [fit.site.id, fit.verdict, fit.bestMargin]);
         expect(ranked([...sites].reverse())).toEqual(ranked(sites));
       }),
-      { numRuns: RUNS / 4 },
+      { numRuns: RUNS / 4, seed: SEED },
     );
   });
 
@@ -197,7 +219,7 @@ describe("laws of a fit", () => {
           expect(line.margin).toBeCloseTo(line.available! - line.needed!, 9);
         }
       }),
-      { numRuns: RUNS },
+      { numRuns: RUNS, seed: SEED },
     );
   });
 
@@ -222,7 +244,7 @@ describe("laws of a fit", () => {
             if (link.amps !== null) expect(link.amps).toBeGreaterThanOrEqual(after.power.amps!);
         }
       }),
-      { numRuns: RUNS },
+      { numRuns: RUNS, seed: SEED },
     );
     expect(offered).toBeGreaterThan(10);
   });
