@@ -7,7 +7,7 @@
  */
 import secondOpinion from "geojson-validation";
 import { FARTHEST_HOOKUP, hookupDistance } from "../site/far.ts";
-import { type CampgroundFeature, type WireGeometry } from "../site/feature.ts";
+import type { CampgroundFeature, WireGeometry } from "../site/feature.ts";
 import {
   type Campground,
   campground as campgroundSchema,

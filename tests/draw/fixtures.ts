@@ -230,7 +230,12 @@ export function awkwardWords(): Fit {
   return {
     ...base,
     rig: { id: "x", name: `<script>alert("rig")</script> & 'sons' ${long}` },
-    site: { id: "s", name: long, campground: "camp", campgroundName: `Camp\u0000ground\u202e ]]> <b onload="x()">${"W".repeat(120)}` },
+    site: {
+      id: "s",
+      name: long,
+      campground: "camp",
+      campgroundName: `Camp\u0000ground\u202e ]]> <b onload="x()">${"W".repeat(120)}`,
+    },
     headline: `</title><script>alert(1)</script> ${long} ${long}`,
     cautions: [{ id: "c", text: `"><image href="http://example.invalid/x"/> ${long}`, source: "" }],
     scene: {

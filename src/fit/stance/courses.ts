@@ -2,7 +2,7 @@ import { type FlatBox, segmentCrosses, segmentMissesBox } from "./convex.ts";
 import type { Turn } from "./frame.ts";
 import { type ShortestTree, wayTo } from "./graph.ts";
 import { Obstruction } from "./obstruction.ts";
-import type { BoxedPolygon } from "./outlines.ts";
+import { type BoxedPolygon, boxedCrosses } from "./outlines.ts";
 import { compileBarriers, type PadSide, padSide, padTree } from "./padside.ts";
 import { clearOfBarriers, clearOfZones, plainWay } from "./plain.ts";
 import type { LineTask, PadPoint, RigPoint, RouteKind, StanceProblem } from "./problem.ts";
@@ -219,11 +219,6 @@ interface SideWay {
   readonly side: RigSide;
   readonly rigWay: readonly number[];
   readonly padWay: readonly number[];
-}
-
-/** True when the segment enters the polygon deeper than a graze. */
-export function boxedCrosses({ box, polygon }: BoxedPolygon, x1: number, y1: number, x2: number, y2: number): boolean {
-  return !segmentMissesBox(box, x1, y1, x2, y2) && segmentCrosses(polygon, x1, y1, x2, y2);
 }
 
 /** True when the straight leg from a rig point (rig frame) to a pad point (rig-aligned) crosses nothing. */

@@ -1,13 +1,5 @@
 import type { Facing, PadPoint, RigBox, RigPoint, Stance } from "./problem.ts";
 
-/**
- * Direction of the nose, radians from `along` towards `left`.
- * Positive yaw turns the nose towards pad `left` whichever way it points, hence the minus sign facing in.
- */
-export function noseDirection(facing: Facing, yaw: number): number {
-  return facing === "out" ? yaw : Math.PI - yaw;
-}
-
 /** A nose direction by its cosine and sine. */
 export interface Turn {
   readonly cos: number;

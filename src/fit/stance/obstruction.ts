@@ -7,8 +7,8 @@ import {
   segmentCrosses,
   shadow,
 } from "./convex.ts";
-import { boxedCrosses, type TurnedPadSide } from "./courses.ts";
-import type { BoxedPolygon } from "./outlines.ts";
+import type { TurnedPadSide } from "./courses.ts";
+import { type BoxedPolygon, boxedCrosses } from "./outlines.ts";
 import { extentOf, liesOutside, liesWithin, type Place } from "./place.ts";
 import type { RigPoint } from "./problem.ts";
 import type { RigSide } from "./rigside.ts";

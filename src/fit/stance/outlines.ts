@@ -1,4 +1,12 @@
-import { boxRound, type ConvexPolygon, convexPolygon, type FlatBox, turnedPolygon } from "./convex.ts";
+import {
+  boxRound,
+  type ConvexPolygon,
+  convexPolygon,
+  type FlatBox,
+  segmentCrosses,
+  segmentMissesBox,
+  turnedPolygon,
+} from "./convex.ts";
 import type { PadPoint } from "./problem.ts";
 
 /** Directions of the nose for which the turned form of one outline is kept. */
@@ -16,6 +24,11 @@ interface Extent {
 export interface BoxedPolygon {
   readonly polygon: ConvexPolygon;
   readonly box: FlatBox;
+}
+
+/** True when the segment enters the polygon deeper than a graze. */
+export function boxedCrosses({ box, polygon }: BoxedPolygon, x1: number, y1: number, x2: number, y2: number): boolean {
+  return !segmentMissesBox(box, x1, y1, x2, y2) && segmentCrosses(polygon, x1, y1, x2, y2);
 }
 
 interface Turned extends BoxedPolygon {
