@@ -1,4 +1,4 @@
-import { type FlatBox, segmentCrosses, segmentMissesBox } from "./convex.ts";
+import { type FlatBox, segmentCrosses } from "./convex.ts";
 import type { Turn } from "./frame.ts";
 import { type ShortestTree, wayTo } from "./graph.ts";
 import { Obstruction } from "./obstruction.ts";
