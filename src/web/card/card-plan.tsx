@@ -55,7 +55,7 @@ function barriersOf(drawing: SVGSVGElement): Set<string> {
 }
 
 function cut(drawing: SVGSVGElement, approves: boolean): void {
-  if (!approves) for (const part of drawing.querySelectorAll(TO_STOP)) part.remove();
+  if (!approves) for (const part of drawing.querySelectorAll(`desc, ${TO_STOP}`)) part.remove();
   for (const part of drawing.querySelectorAll(':scope > text, :scope > [data-part="notes"]')) part.remove();
   const plan = drawing.querySelector('[data-part="plan"]');
   const [left = 0, , width = 0] = (drawing.getAttribute("viewBox") ?? "").split(/\s+/).map(Number);

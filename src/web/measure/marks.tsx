@@ -58,9 +58,10 @@ export function Marks({ state, solved }: MarksProps) {
           <MarkRow key={mark.id} mark={mark} state={state} solved={solved} />
         ))}
       </ul>
-      <label class="pick">
-        <span>Another mark</span>
+      <div class="pick">
+        <label for="another-mark">Another mark</label>
         <select
+          id="another-mark"
           value=""
           onChange={(event) => {
             const what = event.currentTarget.value;
@@ -75,7 +76,7 @@ export function Marks({ state, solved }: MarksProps) {
             </option>
           ))}
         </select>
-      </label>
+      </div>
     </section>
   );
 }

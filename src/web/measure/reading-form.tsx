@@ -1,5 +1,5 @@
 /** Entering what the tape says: between two marks, or from the pad's edges. Made for a thumb. */
-import { useEffect, useRef, useState } from "preact/hooks";
+import { useEffect, useId, useRef, useState } from "preact/hooks";
 import { announce } from "../shared/announce.tsx";
 import { type Units, useStore } from "../state/store.ts";
 import { LengthInput, lengthText } from "./length-input.tsx";
@@ -39,19 +39,20 @@ interface PickProps {
 }
 
 function MarkPick({ label, value, walk, without, onPick }: PickProps) {
+  const id = useId();
   return (
-    <label class="pick">
-      <span>{label}</span>
-      <select value={value} onChange={(event) => onPick(event.currentTarget.value)}>
+    <div class="pick">
+      <label for={id}>{label}</label>
+      <select id={id} value={value} onChange={(event) => onPick(event.currentTarget.value)}>
         {walk.marks
-          .filter(({ kind, id }) => without?.(kind, id) !== true)
-          .map(({ id, label: name }) => (
-            <option key={id} value={id}>
+          .filter((mark) => without?.(mark.kind, mark.id) !== true)
+          .map(({ id: mark, label: name }) => (
+            <option key={mark} value={mark}>
               {name}
             </option>
           ))}
       </select>
-    </label>
+    </div>
   );
 }
 
@@ -167,16 +168,20 @@ function OffsetForm({ state }: { readonly state: WalkState }) {
         It stands behind the rear edge
       </label>
       <LengthInput name="Sideways" typed={across} onType={setAcross} wrong={wrong} />
-      <label class="pick">
-        <span>Sideways is</span>
-        <select value={acrossFrom} onChange={(event) => setAcrossFrom(event.currentTarget.value as AcrossFrom)}>
+      <div class="pick">
+        <label for="sideways">Sideways is</label>
+        <select
+          id="sideways"
+          value={acrossFrom}
+          onChange={(event) => setAcrossFrom(event.currentTarget.value as AcrossFrom)}
+        >
           {ACROSS.map(({ value, label }) => (
             <option key={value} value={value}>
               {label}
             </option>
           ))}
         </select>
-      </label>
+      </div>
       <button type="submit" class="button strong big">
         Place this mark
       </button>

@@ -171,7 +171,7 @@ function Handle({ view, connection, placed, hand }: HandleProps) {
     <g
       class={`rig-handle-mark service-${connection.service} ${connection.wall === "right" ? "on-right" : ""} ${unsure ? "unsure" : ""}`}
       role="slider"
-      tabIndex={0}
+      tabindex={0}
       aria-label={`${SERVICE_WORDS[connection.service]} connection ${view === "top" ? "from above" : "height"}`}
       aria-orientation={view === "top" ? "horizontal" : "vertical"}
       aria-valuemin={0}

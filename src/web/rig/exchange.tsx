@@ -109,9 +109,10 @@ export function Exchange({ draft }: { readonly draft: Draft }) {
         <button type="button" class="button" onClick={share}>
           Share as a link
         </button>
-        <label class="rig-example">
-          <span>Example</span>
+        <span class="rig-example">
+          <label for="rig-example">Example</label>
           <select
+            id="rig-example"
             value=""
             onChange={(event) =>
               exampleOf(event.currentTarget, (rig) => setOffered({ rig, from: "the examples, invented" }))
@@ -124,7 +125,7 @@ export function Exchange({ draft }: { readonly draft: Draft }) {
               </option>
             ))}
           </select>
-        </label>
+        </span>
       </div>
       {link !== null && (
         <label class="rig-link">
