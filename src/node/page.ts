@@ -12,6 +12,8 @@ import { matchesTag } from "../http/representation.ts";
 
 const BUILT = join("dist", "web");
 const DOCUMENT = "index.html";
+/** Ending of the compressed copies that the build writes. */
+const READY = ".br";
 
 const MEDIA_TYPES: Readonly<Record<string, string>> = {
   ".html": "text/html; charset=utf-8",
@@ -80,7 +82,7 @@ export function builtPage(start: string): string | null {
 export async function openPage(folder: string): Promise<Page> {
   const entries = await readdir(folder, { recursive: true, withFileTypes: true });
   const files = new Map<string, File>();
-  for (const entry of entries.filter((one) => one.isFile())) {
+  for (const entry of entries.filter((one) => one.isFile() && !one.name.endsWith(READY))) {
     const path = join(entry.parentPath, entry.name);
     const name = path.slice(folder.length + 1).replaceAll("\\", "/");
     const bytes = await readFile(path);
@@ -89,7 +91,7 @@ export async function openPage(folder: string): Promise<Page> {
       type: MEDIA_TYPES[extname(name)] ?? "application/octet-stream",
       tag: createHash("sha256").update(bytes).digest("hex").slice(0, TAG_LENGTH),
       hashed: name.startsWith("assets/"),
-      compressed: new Map(),
+      compressed: new Map(existsSync(path + READY) ? [["br", readFile(path + READY)]] : []),
     });
   }
   return {

@@ -7,6 +7,7 @@ import { fileURLToPath } from "node:url";
 import { createAdaptorServer, type ServerType } from "@hono/node-server";
 import { createApp, type Dependencies, type LogEntry } from "../http/app.ts";
 import { PROBLEM_MEDIA_TYPE } from "../http/problem.ts";
+import { compressed } from "./compress.ts";
 import { openFolder } from "./file-store.ts";
 import { builtPage, openPage } from "./page.ts";
 
@@ -70,7 +71,7 @@ export async function serve(options: ServeOptions): Promise<Service> {
   const folder = options.page === undefined ? builtPage(fileURLToPath(import.meta.url)) : options.page;
   const page = folder === null ? null : await openPage(folder);
   const server = createAdaptorServer({
-    fetch: async (request) => (await page?.answer(request)) ?? app.fetch(request),
+    fetch: async (request) => (await page?.answer(request)) ?? compressed(request, await app.fetch(request)),
     serverOptions: {
       headersTimeout: patience.headers,
       requestTimeout: patience.request,

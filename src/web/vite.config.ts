@@ -2,7 +2,7 @@
 import { fileURLToPath } from "node:url";
 import preact from "@preact/preset-vite";
 import { defineConfig } from "vite";
-import { serviceWorker } from "./service-worker/plugin.ts";
+import { compressed, serviceWorker, withoutSchemaWriters } from "./build/plugins.ts";
 
 const here = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
 
@@ -10,8 +10,14 @@ export default defineConfig({
   root: here("."),
   base: "./",
   publicDir: here("./public"),
-  plugins: [preact({ devToolsEnabled: false, prefreshEnabled: false }), serviceWorker()],
-  worker: { format: "es" },
+  plugins: [
+    preact({ devToolsEnabled: false, prefreshEnabled: false }),
+    withoutSchemaWriters(),
+    serviceWorker(),
+    compressed(),
+  ],
+  resolve: { alias: [{ find: /^leaflet$/, replacement: here("./map/leaflet-parts.js") }] },
+  worker: { format: "es", plugins: () => [withoutSchemaWriters()] },
   build: {
     outDir: here("../../dist/web"),
     emptyOutDir: true,

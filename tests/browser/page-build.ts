@@ -1,4 +1,5 @@
 /** The page as it is shipped, built into tests/out, and the browser that opens it. */
+import { execFileSync } from "node:child_process";
 import { existsSync } from "node:fs";
 import { mkdir, readFile, writeFile } from "node:fs/promises";
 import { fileURLToPath } from "node:url";
@@ -30,7 +31,7 @@ export async function buildPage(name: string): Promise<string> {
 }
 
 export function launch(): Promise<Browser> {
-  if (!existsSync(CHROMIUM)) throw new Error(`There is no ${CHROMIUM}: run .ci/browser first.`);
+  if (!existsSync(CHROMIUM)) execFileSync("bash", [at(".ci/browser")], { stdio: "inherit" });
   return chromium.launch({ executablePath: CHROMIUM, args: ARGUMENTS });
 }
 

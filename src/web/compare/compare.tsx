@@ -90,7 +90,7 @@ function Column({ id, answer, onRemove }: ColumnProps) {
       <p class="headline">{answer?.fit.headline ?? "Working it out."}</p>
       {answer !== null && <Facts answer={answer} units={units} pad={size.join(" by ")} shade={card?.shade ?? null} />}
       {answer !== null && <PlanPicture svg={answer.plan} name={name} />}
-      <button type="button" class="button" onClick={onRemove} aria-label={`Leave ${name} out`}>
+      <button type="button" class="button" onClick={onRemove} aria-label={`Leave out ${name}`}>
         Leave out
       </button>
     </section>

@@ -76,16 +76,21 @@ class Channel {
 
 export class Core {
   private readonly answerer = new Channel();
-  private readonly rankers: Channel[] = [];
-  private text: string | null = null;
-  private readonly tellers: Channel[] = [];
+  private readonly rankers: readonly Channel[];
+
+  constructor() {
+    const count = Math.max(1, Math.min(MOST_RANKERS, (navigator.hardwareConcurrency || 2) - 1));
+    this.rankers = Array.from({ length: count }, () => new Channel());
+  }
 
   /** Reads a campground, given as GeoJSON text; rejects with words for the reader when it is none. */
-  async open(text: string): Promise<OpenedCampground> {
-    const opened = await this.answerer.ask("open", { text }).answer;
-    this.text = text;
-    this.tellers.length = 0;
-    return opened;
+  open(text: string): Promise<OpenedCampground> {
+    for (const ranker of this.rankers) {
+      ranker.ask("load", { text }).answer.catch(() => {
+        // The answerer reads the same text and tells what is wrong with it.
+      });
+    }
+    return this.answerer.ask("open", { text }).answer;
   }
 
   /** Errors of a rig by field, or its completion for the opened campground. */
@@ -104,10 +109,8 @@ export class Core {
 
   /** Ranks the sites in the order given; `rows` hears them as they are ready. */
   rank(asked: Asked, sites: readonly string[], rows: (rows: readonly SiteRow[]) => void): Running<null> {
-    const count = Math.max(1, Math.min(MOST_RANKERS, (navigator.hardwareConcurrency || 2) - 1, sites.length));
-    while (this.rankers.length < count) this.rankers.push(new Channel());
-    const running = this.rankers.slice(0, count).map((ranker, turn) => {
-      this.tell(ranker);
+    const count = this.rankers.length;
+    const running = this.rankers.map((ranker, turn) => {
       const share = sites.filter((_, index) => index % count === turn);
       return ranker.ask("rank", { ...asked, sites: share }, rows);
     });
@@ -117,14 +120,5 @@ export class Core {
         for (const one of running) one.stop();
       },
     };
-  }
-
-  /** Opens the campground in a ranker that does not have it yet; its messages are heard in order. */
-  private tell(ranker: Channel): void {
-    if (this.text === null || this.tellers.includes(ranker)) return;
-    this.tellers.push(ranker);
-    ranker.ask("open", { text: this.text }).answer.catch(() => {
-      // The answerer read the same text and has told what is wrong with it.
-    });
   }
 }

@@ -122,6 +122,8 @@ export type RigCheck =
 /** Every question with its answer; `part` is what comes before the answer, where anything does. */
 export interface Exchange {
   open: { ask: { readonly text: string }; answer: OpenedCampground; part: never };
+  /** The same without an answer worth sending: for a worker that only ranks. */
+  load: { ask: { readonly text: string }; answer: null; part: never };
   checkRig: { ask: { readonly rig: unknown; readonly units: "us" | "metric" }; answer: RigCheck; part: never };
   rank: { ask: Asked & { readonly sites: readonly string[] }; answer: null; part: readonly SiteRow[] };
   fit: { ask: FitAsked; answer: FitAnswer; part: FitAnswer };

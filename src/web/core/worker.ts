@@ -53,6 +53,9 @@ async function answer(message: Exclude<ToWorker, { kind: "stop" }>): Promise<unk
   switch (message.kind) {
     case "open":
       return engine.open(message.ask.text);
+    case "load":
+      engine.load(message.ask.text);
+      return null;
     case "checkRig":
       return engine.checkRig(message.ask.rig, message.ask.units);
     case "rank":

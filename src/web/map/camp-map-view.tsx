@@ -25,16 +25,25 @@ function useCampMap(opened: OpenedCampground, onPick: (id: string) => void) {
   useEffect(() => {
     let made: CampMap | null = null;
     let gone = false;
-    import("./camp-map.ts").then(
-      ({ CampMap }) => {
-        if (gone || element.current === null) return;
-        made = new CampMap(element.current, { onPick: (id) => pick.current(id) });
-        setMap(made);
-      },
-      () => setFailed(true),
-    );
+    const load = () =>
+      import("./camp-map.ts").then(
+        ({ CampMap }) => {
+          if (gone || element.current === null) return;
+          made = new CampMap(element.current, { onPick: (id) => pick.current(id) });
+          setMap(made);
+        },
+        () => setFailed(true),
+      );
+    // Behind the list of a narrow screen the map has no size: it is not loaded before somebody asks for it.
+    const watch = new ResizeObserver(([entry]) => {
+      if ((entry?.contentRect.width ?? 0) === 0) return;
+      watch.disconnect();
+      load();
+    });
+    if (element.current !== null) watch.observe(element.current);
     return () => {
       gone = true;
+      watch.disconnect();
       made?.close();
     };
   }, []);

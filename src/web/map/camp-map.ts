@@ -16,7 +16,7 @@ import {
   polygon,
   polyline,
 } from "leaflet";
-import "leaflet/dist/leaflet.css";
+import "../styles/leaflet.css";
 import type { WireGeometry, WirePosition } from "../../site/feature.ts";
 import type { LonLat, MapThing, OpenedCampground } from "../core/protocol.ts";
 import { MARKS, type MarkState } from "../shared/verdict-mark.tsx";

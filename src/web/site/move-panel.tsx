@@ -1,7 +1,7 @@
 /** Moving the rig with sliders, which every keyboard and screen reader knows, and the way back. */
 import type { Fit } from "../../fit/answer.ts";
 import { formatLength } from "../../units/print.ts";
-import { neededText } from "../shared/words.ts";
+import { marginText, neededText, SERVICE_WORDS } from "../shared/words.ts";
 import { useStore } from "../state/store.ts";
 import type { Trial } from "./use-trial.ts";
 
@@ -38,6 +38,17 @@ export function MovePanel({ fit, trial }: MovePanelProps) {
           {formatLength(fit.window.along.to, units, { round: "down" })} from the rear edge. {fit.window.why}
         </p>
       )}
+      <p class="margins-now" aria-hidden="true">
+        {(trial.tried?.lines ?? fit.lines).flatMap(({ service, margin }) =>
+          margin === null
+            ? []
+            : [
+                <span key={service} class={margin < 0 ? "short" : ""}>
+                  {SERVICE_WORDS[service]} {marginText(margin, units)}
+                </span>,
+              ],
+        )}
+      </p>
       <div class="sliders">
         <Slider
           name="Along the pad"

@@ -113,7 +113,7 @@ function Verdict({ answer, partial }: { readonly answer: FitAnswer; readonly par
           <strong>{verdictWords(verdict)}</strong>
           {probability !== undefined && <span class="quiet"> {sureness(probability)}</span>}
         </p>
-        <p class="headline">{headline}</p>
+        <p class="headline">{withoutVerdict(headline)}</p>
         {partial && (
           <p class="quiet" data-part="partial">
             Fixes and the window to stop in are still being worked out.
@@ -122,6 +122,12 @@ function Verdict({ answer, partial }: { readonly answer: FitAnswer; readonly par
       </div>
     </div>
   );
+}
+
+/** The verdict stands above the sentence already. */
+function withoutVerdict(headline: string): string {
+  const rest = headline.replace(/^(Tight|Unknown|Does not fit): /, "");
+  return rest.charAt(0).toUpperCase() + rest.slice(1);
 }
 
 /** A probability never reads as certain, nor as hopeless. */

@@ -91,7 +91,7 @@ export function CompareToggle({ id, name }: { readonly id: string; readonly name
       title={full ? `Up to ${MOST_COMPARED} sites can be compared` : undefined}
       onClick={() => keep({ chosen: on ? chosen.filter((one) => one !== id) : [...chosen, id] })}
     >
-      {on ? "Chosen" : "Compare"}
+      Compare
     </button>
   );
 }

@@ -1,0 +1,90 @@
+/**
+ * What the build adds to the page: compressed copies of its files, and the service worker. The latter plugin writes `service-worker.js` at the end of the build: the worker's own source with the list of files of this build and
+ * a version made from their content, so that a new build replaces the old one as a whole.
+ */
+import { createHash } from "node:crypto";
+import { readdirSync, readFileSync, writeFileSync } from "node:fs";
+import { fileURLToPath } from "node:url";
+import { brotliCompressSync, constants } from "node:zlib";
+import { type Plugin, transformWithOxc } from "vite";
+
+const SOURCE = fileURLToPath(new URL("../service-worker/worker.ts", import.meta.url));
+const VERSION_LENGTH = 12;
+
+const SCHEMA_WRITERS = /\/zod\/v4\/core\/(to-json-schema|json-schema-processors)\.js$/;
+
+/**
+ * Leaves out the part of zod that writes JSON Schemas: the server publishes them, the page only reads records with the
+ * same schemas. Whoever calls it in the page hears so.
+ */
+export function withoutSchemaWriters(): Plugin {
+  return {
+    name: "padwright-without-schema-writers",
+    apply: "build",
+    enforce: "pre",
+    load(id) {
+      if (!SCHEMA_WRITERS.test(id)) return null;
+      const text = readFileSync(id, "utf8");
+      const names = [...text.matchAll(/^export (?:function|const) (\w+)/gm)].map((match) => match[1] ?? "");
+      const refuse = `const refuse = () => { throw new Error("The page writes no JSON Schema."); };`;
+      // The makers of methods are called for every schema; only what they make is never called.
+      const made = names.map(
+        (name) => `export const ${name} = ${name.startsWith("create") ? "() => refuse" : "refuse"};`,
+      );
+      return [refuse, ...made, "export { refuse as process };"].join("\n");
+    },
+  };
+}
+
+const COMPRESSED = /\.(js|css|html|svg|webmanifest)$/;
+
+/** Writes each file beside itself as small as brotli makes it, so that the server need not spend time on it. */
+export function compressed(): Plugin {
+  return {
+    name: "padwright-compressed",
+    apply: "build",
+    writeBundle({ dir }, bundle) {
+      const names = Object.keys(bundle).filter((name) => COMPRESSED.test(name));
+      for (const name of names) {
+        const bytes = readFileSync(`${dir}/${name}`);
+        const params = {
+          [constants.BROTLI_PARAM_QUALITY]: constants.BROTLI_MAX_QUALITY,
+          [constants.BROTLI_PARAM_SIZE_HINT]: bytes.length,
+        };
+        writeFileSync(`${dir}/${name}.br`, brotliCompressSync(bytes, { params }));
+      }
+    },
+  };
+}
+
+export function serviceWorker(): Plugin {
+  let publicDir = "";
+  return {
+    name: "padwright-service-worker",
+    apply: "build",
+    configResolved(config) {
+      publicDir = config.publicDir;
+    },
+    generateBundle: {
+      order: "post",
+      async handler(_, bundle) {
+        const hash = createHash("sha256");
+        const own = publicDir === "" ? [] : readdirSync(publicDir);
+        const files = [...Object.keys(bundle), ...own].filter((name) => !name.endsWith(".map")).sort();
+        for (const name of files) {
+          const made = bundle[name];
+          const content =
+            made === undefined ? readFileSync(`${publicDir}/${name}`) : made.type === "chunk" ? made.code : made.source;
+          hash.update(name).update(content);
+        }
+        const version = hash.digest("hex").slice(0, VERSION_LENGTH);
+        const { code } = await transformWithOxc(readFileSync(SOURCE, "utf8"), SOURCE);
+        const listed = ["./", ...files.filter((name) => name !== "index.html").map((name) => `./${name}`)];
+        const source = code
+          .replace('"BUILD_VERSION"', JSON.stringify(version))
+          .replace('["BUILD_FILES"]', JSON.stringify(listed));
+        this.emitFile({ type: "asset", fileName: "service-worker.js", source });
+      },
+    },
+  };
+}
