@@ -53,6 +53,16 @@ export function SiteView({ id }: { readonly id: string }) {
       <div class="site-head">
         <h1>{name}</h1>
         {card !== null && <CompareToggle id={id} name={name} />}
+        {card !== null && (
+          <>
+            <a class="button" href={hrefOf({ view: "card", id })}>
+              Hookup card
+            </a>
+            <a class="button" href={hrefOf({ view: "measure", id })}>
+              Measure it
+            </a>
+          </>
+        )}
       </div>
       {opened !== null && card === null && (
         <p class="trouble" role="alert">
