@@ -14,7 +14,7 @@ import { type PlacedRig, placeRig } from "./clearance/placed.ts";
 import { separation } from "./clearance/separation.ts";
 import { devices } from "./devices.ts";
 import type { Levelling } from "./level/level.ts";
-import { chanceToStand } from "./lines/report.ts";
+import { chanceToStand } from "./lines/certain.ts";
 import { HOPELESS } from "./lines/verdict.ts";
 import { alongAtStop } from "./parts.ts";
 import { type Say, sayer } from "./say.ts";

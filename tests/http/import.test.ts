@@ -83,8 +83,10 @@ describe("POST /v1/import/osm", () => {
 
   it("reads ten mebibytes and refuses a byte more", async () => {
     const size = 10 * 1_048_576;
-    const text = `${EXAMPLE_OSM_XML}<!--`;
-    const padded = `${text}${" ".repeat(size - text.length - 3)}-->`;
+    // Comments of the length that a text of the file may have, and blanks for the rest.
+    const comment = `<!--${" ".repeat(9_993)}-->`;
+    const full = EXAMPLE_OSM_XML + comment.repeat(Math.floor((size - EXAMPLE_OSM_XML.length) / comment.length));
+    const padded = full.padEnd(size, " ");
     expect((await xml(padded)).status).toBe(200);
     await problemIn(await xml(`${padded} `), 413, "body-too-large");
   });

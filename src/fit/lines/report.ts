@@ -8,12 +8,13 @@ import { type Say, sayer } from "../say.ts";
 import { stanceProblem } from "../setup.ts";
 import { evaluateStance } from "../stance/index.ts";
 import type { LineRoute, RigKeepOut, StanceSolution } from "../stance/problem.ts";
-import { type Certainty, judgeCertainty, type Parking } from "../uncertainty/certainty.ts";
+import type { Certainty } from "../uncertainty/certainty.ts";
 import { collectParameters } from "../uncertainty/parameters.ts";
 import type { Candidate, ServiceCandidates } from "./candidates.ts";
+import { type CertaintyByService, certainties, type Manner } from "./certain.ts";
 import { type LineChoice, nominal, type Pick } from "./choice.ts";
 import { fallIsKnown, type GroundAtFacing, reachLaw } from "./task.ts";
-import { type LineFacts, lineVerdict, SURE } from "./verdict.ts";
+import { type LineFacts, lineVerdict } from "./verdict.ts";
 
 export interface LineReport {
   readonly lines: readonly AnswerLine[];
@@ -23,55 +24,6 @@ export interface LineReport {
   readonly required: Certainty | null;
   /** Certainty of all lines served. */
   readonly served: Certainty | null;
-}
-
-const NOWHERE: Parking = { worst: Number.NEGATIVE_INFINITY, margins: [] };
-
-/** Parks anew for these lines, whichever way round serves best, with every number read by `pick`. */
-function parker(arrangement: Arrangement, lines: readonly LineChoice[], manner: Manner) {
-  return (pick: Pick): Parking => {
-    let best = NOWHERE;
-    for (const facing of arrangement.facings) {
-      const outcome = bestOver(arrangement.setup, facing, lines, manner, pick);
-      if (!isSolved(outcome) || outcome.worst <= best.worst) continue;
-      best = { worst: outcome.worst, margins: outcome.lines.map((line) => line.margin) };
-    }
-    return best;
-  };
-}
-
-type Manner = "laid" | "least";
-
-/** `draw` false leaves the errors out: of a line that is not served, only what its ranges do is told. */
-function certaintyOf(
-  arrangement: Arrangement,
-  lines: readonly LineChoice[],
-  weigh: boolean,
-  draw = true,
-): Record<Manner, Certainty> {
-  const judge = (manner: Manner, effects?: Certainty["effects"]) =>
-    judgeCertainty({
-      build: (pick) =>
-        arrangement.facings.map((facing) => stanceProblem(arrangement.setup, facing, lines, manner, pick)),
-      parkAnew: parker(arrangement, lines, manner),
-      lineCount: lines.length,
-      weigh,
-      draw,
-      ...(effects === undefined ? {} : { effects }),
-    });
-  const laid = judge("laid");
-  // A line that surely reaches as laid surely reaches through the air.
-  if (laid.marginLow.every((margin, line) => margin >= 0 && (laid.lineProbability[line] ?? 1) >= SURE)) {
-    return { laid, least: laid };
-  }
-  // What moves the line as laid moves its shortest path the same way.
-  return { laid, least: judge("least", laid.effects) };
-}
-
-/** Probability that the rig stands at all, at the most favourable ends of the ranges; 1 or 0 without errors. */
-export function chanceToStand(arrangement: Arrangement): number {
-  const { laid } = certaintyOf(arrangement, [], false);
-  return laid.probabilityHigh ?? (laid.high > 0 ? 1 : 0);
 }
 
 /** Standard deviation of a line's margin at a fixed stance: each value that it uses moved by one sigma in turn. */
@@ -214,10 +166,7 @@ interface Judged {
   readonly shown: StanceSolution;
   readonly laid: ReadonlyMap<Service, LineRoute>;
   readonly least: ReadonlyMap<Service, LineRoute>;
-  readonly certainty: ReadonlyMap<
-    Service,
-    { readonly laid: Certainty; readonly least: Certainty; readonly index: number }
-  >;
+  readonly certainty: CertaintyByService;
   readonly say: Say;
   readonly full: boolean;
 }
@@ -330,47 +279,6 @@ function withoutPad(arrangement: Arrangement, entry: ServiceCandidates, say: Say
 function routesAt(arrangement: Arrangement, lines: readonly LineChoice[], shown: StanceSolution, manner: Manner) {
   const problem = stanceProblem(arrangement.setup, arrangement.facing, lines, manner);
   return new Map(evaluateStance(problem, shown.stance).lines.map((route, index) => [lines[index]!.service, route]));
-}
-
-/** True when every line reaches whatever the ranges and, to all digits, whatever the errors. */
-function isSure(laid: Certainty): boolean {
-  return (
-    laid.probabilityHigh === laid.probabilityLow &&
-    (laid.probabilityLow ?? 1) === 1 &&
-    laid.marginLow.every((margin) => margin >= 0)
-  );
-}
-
-interface Certainties {
-  readonly required: Certainty | null;
-  readonly served: Certainty;
-  readonly entries: Judged["certainty"];
-}
-
-/**
- * Required lines are judged parked for them alone, so that a wanted line never makes them doubtful; wanted lines
- * beside the required ones; a line that is not served beside the others parked for it alone.
- */
-function certainties(
-  arrangement: Arrangement,
-  served: readonly LineChoice[],
-  all: readonly LineChoice[],
-  full: boolean,
-): Certainties {
-  const judge = (lines: readonly LineChoice[]) => certaintyOf(arrangement, lines, full);
-  const required = served.filter((line) => line.need === "required");
-  const ofServed = judge(served);
-  // What surely serves all lines together surely serves the required ones, which ask for less.
-  const sure = required.length > 0 && isSure(ofServed.laid);
-  const alone = required.length === 0 || required.length === served.length || sure;
-  const ofRequired = required.length === 0 ? null : alone ? ofServed : judge(required);
-  const entries = all.map((line) => {
-    if (ofRequired !== null && ofRequired !== ofServed && required.includes(line))
-      return [line.service, { ...ofRequired, index: required.indexOf(line) }] as const;
-    if (served.includes(line)) return [line.service, { ...ofServed, index: served.indexOf(line) }] as const;
-    return [line.service, { ...certaintyOf(arrangement, [line], false, false), index: 0 }] as const;
-  });
-  return { required: ofRequired?.laid ?? null, served: ofServed.laid, entries: new Map(entries) };
 }
 
 /** All lines of the answer, in the fixed order of the services. */
