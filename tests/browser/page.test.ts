@@ -221,8 +221,12 @@ test("the whole way is walked with the keyboard alone", () =>
     await at.keyboard.press("Escape");
     await eventually(() => marginOf(one, "power")).toBe(before);
     await at.getByLabel("Along the pad").focus();
-    for (let step = 0; step < 6; step++) await at.keyboard.press("ArrowLeft");
-    await eventually(() => marginOf(one, "power")).not.toBe(before);
+    const place = () => at.locator("[data-part=place]").textContent();
+    const lines = () => at.locator(".lines").textContent();
+    const [placeBefore, linesBefore] = [await place(), await lines()];
+    for (let step = 0; step < 9; step++) await at.keyboard.press("ArrowLeft");
+    await eventually(place).not.toBe(placeBefore);
+    await eventually(lines).not.toBe(linesBefore);
     await at.locator(".plan-stage").focus();
     await at.keyboard.press("+");
     await eventually(() => at.locator(".plan-stage.zoomed").count()).toBe(1);

@@ -28,9 +28,12 @@ const LEAST_ROAD_PIXELS = 2;
 /** Below this many pixels for a metre the marks are small and without a letter; above the second they carry names. */
 const LETTERS_FROM = 0.85;
 const NAMES_FROM = 3.2;
-const SMALL = 14;
-const MIDDLE = 24;
-const LARGE = 30;
+/** Sides of the marks, pixels. */
+const SIDES = { small: 14, middle: 24, large: 30 } as const;
+const STATE_CLASSES = Object.values(MARKS).map((look) => look.className);
+/** Heights in the stack of marks: the lit one over all others, those without a verdict beneath. */
+const IN_FRONT = 1000;
+const BEHIND = -500;
 const MARGIN = 24;
 
 const latLng = (position: WirePosition | LonLat): LatLngExpression => [position[1] ?? 0, position[0] ?? 0];
@@ -57,7 +60,7 @@ export class CampMap {
   private readonly sites = new Map<string, SiteLayers>();
   private readonly roads: { readonly layer: Path; readonly width: number }[] = [];
   private ground = layerGroup();
-  private size: "small" | "middle" | "large" = "middle";
+  private size: keyof typeof SIDES = "middle";
   private scale: ReturnType<typeof control.scale> | null = null;
   private whole: LatLngBounds | null = null;
   private fitted = false;
@@ -127,19 +130,23 @@ export class CampMap {
   mark(id: string, shown: Shown): void {
     const site = this.sites.get(id);
     if (site === undefined) return;
-    const key = `${shown.state} ${shown.lit} ${shown.muted} ${this.size}`;
-    if (site.shown === key) return;
-    site.shown = key;
-    const side = this.size === "small" ? SMALL : this.size === "middle" ? MIDDLE : LARGE;
-    const name = this.size === "large" ? site.name : null;
-    const className = `map-mark ${shown.lit ? "lit" : ""} ${shown.muted ? "muted" : ""}`;
-    site.mark.setIcon(
-      divIcon({ className, html: markElement(shown.state, name, this.size !== "small"), iconSize: [side, side] }),
-    );
-    site.mark.setZIndexOffset(shown.lit ? 1000 : shown.state === "waiting" ? -500 : 0);
-    site.pad
-      ?.getElement()
-      ?.setAttribute("class", `leaflet-interactive pad ${MARKS[shown.state].className} ${className}`);
+    const key = `${shown.state} ${this.size}`;
+    if (site.shown !== key) {
+      site.shown = key;
+      const side = SIDES[this.size];
+      const name = this.size === "large" ? site.name : null;
+      const html = markElement(shown.state, name, this.size !== "small");
+      site.mark.setIcon(divIcon({ className: "map-mark", html, iconSize: [side, side] }));
+    }
+    // Only classes change under the pointer: an element that is made anew would lose a press on it.
+    for (const element of [site.mark.getElement(), site.pad?.getElement()]) {
+      element?.classList.toggle("lit", shown.lit);
+      element?.classList.toggle("muted", shown.muted);
+    }
+    site.mark.setZIndexOffset(shown.lit ? IN_FRONT : shown.state === "waiting" ? BEHIND : 0);
+    const pad = site.pad?.getElement();
+    pad?.classList.remove(...STATE_CLASSES);
+    pad?.classList.add(MARKS[shown.state].className);
   }
 
   /** Brings a site into view without changing the scale. */
