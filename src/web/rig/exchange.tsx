@@ -25,28 +25,29 @@ const EXAMPLES: readonly (WireRig & { readonly id: string; readonly name: string
 interface Offered {
   readonly rig: WireRig;
   readonly from: string;
+  /** What is wrong with it, in words; null when it can be read. */
+  readonly wrong: string | null;
 }
 
 /** A rig from outside waits here until its reader takes it; one with errors may be taken and mended. */
-export function Exchange({ draft }: { readonly draft: Draft }) {
+function useOffers(draft: Draft) {
   const { core } = useTools();
   const units = useStore((state) => state.kept.units);
   const [offered, setOffered] = useState<Offered | null>(null);
-  const [said, setSaid] = useState<string | null>(null);
-  const [link, setLink] = useState<string | null>(null);
+  const [trouble, setTrouble] = useState<string | null>(null);
   const offer = async (reading: Promise<WireRig>, from: string) => {
+    setTrouble(null);
     try {
       const rig = await reading;
       const check = await core.checkRig(rig, units);
-      setSaid(
-        check.ok
-          ? null
-          : `It has ${check.errors.length} ${check.errors.length === 1 ? "error" : "errors"}: ${check.errors[0]?.message}`,
-      );
-      setOffered({ rig, from });
+      const count = check.ok ? 0 : check.errors.length;
+      const wrong = check.ok
+        ? null
+        : `It has ${count} ${count === 1 ? "error" : "errors"}: ${check.errors[0]?.message}`;
+      setOffered({ rig, from, wrong });
     } catch (fault) {
       setOffered(null);
-      setSaid(fault instanceof Error ? fault.message : String(fault));
+      setTrouble(fault instanceof Error ? fault.message : String(fault));
     }
   };
   useEffect(() => {
@@ -58,32 +59,25 @@ export function Exchange({ draft }: { readonly draft: Draft }) {
     addEventListener("hashchange", hear);
     return () => removeEventListener("hashchange", hear);
   }, []);
-  const take = (rig: WireRig) => {
-    draft.edit(() => rig);
-    setOffered(null);
-    setSaid(null);
-    if (sharedIn(location.hash) !== null) history.replaceState(null, "", "#/rig");
-    announce("The rig was taken over.");
-  };
   const leave = () => {
     setOffered(null);
-    setSaid(null);
     if (sharedIn(location.hash) !== null) history.replaceState(null, "", "#/rig");
   };
-  const open = (input: HTMLInputElement) => {
-    const file = input.files?.[0];
-    if (file === undefined) return;
-    const reading =
-      file.size > MOST_BYTES
-        ? Promise.reject(new Error("The file is larger than a rig can be."))
-        : file.text().then(readRecord);
-    void offer(reading, `the file ${file.name}`);
-    input.value = "";
+  const take = (rig: WireRig) => {
+    draft.edit(() => rig);
+    leave();
+    announce("The rig was taken over.");
   };
+  return { offered, trouble, offer, leave, take, setTrouble };
+}
+
+export function Exchange({ draft }: { readonly draft: Draft }) {
+  const { offered, trouble, offer, leave, take, setTrouble } = useOffers(draft);
+  const [link, setLink] = useState<string | null>(null);
   const share = async () => {
     const value = await encodeRig(draft.rig);
     if (value === null) {
-      setSaid("This rig is too long for a link. Save it as a file instead.");
+      setTrouble("This rig is too long for a link. Save it as a file instead.");
       return;
     }
     const address = `${location.origin}${location.pathname}${shareHash(value)}`;
@@ -93,10 +87,7 @@ export function Exchange({ draft }: { readonly draft: Draft }) {
   return (
     <section class="rig-exchange" aria-label="Files, links and examples">
       <div class="rig-tools">
-        <label class="button rig-file">
-          Open a file
-          <input type="file" accept=".json,application/json" onChange={(event) => open(event.currentTarget)} />
-        </label>
+        <OpenFile onFile={offer} />
         <button
           type="button"
           class="button"
@@ -109,23 +100,7 @@ export function Exchange({ draft }: { readonly draft: Draft }) {
         <button type="button" class="button" onClick={share}>
           Share as a link
         </button>
-        <span class="rig-example">
-          <label for="rig-example">Example</label>
-          <select
-            id="rig-example"
-            value=""
-            onChange={(event) =>
-              exampleOf(event.currentTarget, (rig) => setOffered({ rig, from: "the examples, invented" }))
-            }
-          >
-            <option value="">choose one</option>
-            {EXAMPLES.map(({ id, name }) => (
-              <option key={id} value={id}>
-                {name}
-              </option>
-            ))}
-          </select>
-        </span>
+        <Examples onChoose={(rig) => void offer(Promise.resolve(rig), "the examples, invented")} />
       </div>
       {link !== null && (
         <label class="rig-link">
@@ -133,28 +108,73 @@ export function Exchange({ draft }: { readonly draft: Draft }) {
           <input type="text" readOnly value={link} onFocus={(event) => event.currentTarget.select()} />
         </label>
       )}
-      {offered !== null && (
-        <section class="panel rig-offer" aria-label="A rig to take over">
-          <p>
-            <strong>{typeof offered.rig["name"] === "string" ? offered.rig["name"] : "A rig without a name"}</strong>,
-            from {offered.from}. It would replace the rig on this device.
-          </p>
-          {said !== null && <p class="field-error">{said}</p>}
-          <div class="rig-tools">
-            <button type="button" class="button strong" onClick={() => take(offered.rig)}>
-              {said === null ? "Take it" : "Take it and mend it"}
-            </button>
-            <button type="button" class="button" onClick={leave}>
-              Keep mine
-            </button>
-          </div>
-        </section>
-      )}
-      {offered === null && said !== null && (
+      {offered !== null && <Offer offered={offered} onTake={take} onLeave={leave} />}
+      {trouble !== null && (
         <p class="trouble" role="alert">
-          {said}
+          {trouble}
         </p>
       )}
+    </section>
+  );
+}
+
+function OpenFile({ onFile }: { readonly onFile: (reading: Promise<WireRig>, from: string) => Promise<void> }) {
+  const open = (input: HTMLInputElement) => {
+    const file = input.files?.[0];
+    if (file === undefined) return;
+    const reading =
+      file.size > MOST_BYTES
+        ? Promise.reject(new Error("The file is larger than a rig can be."))
+        : file.text().then(readRecord);
+    void onFile(reading, `the file ${file.name}`);
+    input.value = "";
+  };
+  return (
+    <label class="button rig-file">
+      Open a file
+      <input type="file" accept=".json,application/json" onChange={(event) => open(event.currentTarget)} />
+    </label>
+  );
+}
+
+function Examples({ onChoose }: { readonly onChoose: (rig: WireRig) => void }) {
+  return (
+    <span class="rig-example">
+      <label for="rig-example">Example</label>
+      <select id="rig-example" value="" onChange={(event) => exampleOf(event.currentTarget, onChoose)}>
+        <option value="">choose one</option>
+        {EXAMPLES.map(({ id, name }) => (
+          <option key={id} value={id}>
+            {name}
+          </option>
+        ))}
+      </select>
+    </span>
+  );
+}
+
+interface OfferProps {
+  readonly offered: Offered;
+  readonly onTake: (rig: WireRig) => void;
+  readonly onLeave: () => void;
+}
+
+function Offer({ offered: { rig, from, wrong }, onTake, onLeave }: OfferProps) {
+  return (
+    <section class="panel rig-offer" aria-label="A rig to take over">
+      <p>
+        <strong>{typeof rig["name"] === "string" ? rig["name"] : "A rig without a name"}</strong>, from {from}. It would
+        replace the rig on this device.
+      </p>
+      {wrong !== null && <p class="field-error">{wrong}</p>}
+      <div class="rig-tools">
+        <button type="button" class="button strong" onClick={() => onTake(rig)}>
+          {wrong === null ? "Take it" : "Take it and mend it"}
+        </button>
+        <button type="button" class="button" onClick={onLeave}>
+          Keep mine
+        </button>
+      </div>
     </section>
   );
 }
