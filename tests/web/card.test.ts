@@ -253,6 +253,35 @@ describe("a card that approves nothing", () => {
   });
 });
 
+describe("the awning", () => {
+  const awning = {
+    id: "a",
+    side: "right",
+    padSide: "right",
+    room: "pass",
+    needed: 2.4,
+    clear: null,
+    why: "",
+    exposure: null,
+  } as const;
+  const card = (more: Partial<Fit["awning"][number]>) =>
+    cardContent(reaching({ awning: [{ ...awning, ...more }] }), rig);
+
+  it("comes out last where it may, and is said to be unjudged where nobody judged the wind", () => {
+    expect(card({}).arrival.at(-1)?.id).toBe("awning");
+    expect(card({}).awning.join(" ")).toMatch(/wind rises.*nobody is awake.*handbook.*not judged/);
+    expect(card({ exposure: "moderate" }).awning.join(" ")).toContain("moderate");
+  });
+
+  it("stays in without room or where the wind bars it, and is locked before leaving all the same", () => {
+    for (const barred of [{ room: "fail", why: "A post." }, { room: "unknown" }, { exposure: "retract" }] as const) {
+      expect(idsOf(card(barred).arrival)).not.toContain("awning");
+      expect(card(barred).awning.join(" ")).toContain("stays in");
+      expect(idsOf(card(barred).departure)).toContain("awning-in");
+    }
+  });
+});
+
 describe("kit of a card", () => {
   it("names what to bring first, and a tester when nothing aboard shows the wiring", () => {
     const without: CompletedRig = {

@@ -113,9 +113,9 @@ function wordsFor({ fit, rig }: StepInput): Record<string, string> {
 const slidesOut = ({ fit }: StepInput): boolean => (fit.scene.rig?.slides.length ?? 0) > 0;
 const onBlocks = ({ fit }: StepInput): boolean => fit.level.blocks.length > 0;
 const backsIn = ({ fit }: StepInput): boolean => fit.cautions.some(({ id }) => id === "reversing-spotter");
-/** An awning that has room here and may be opened at all. */
+/** An awning that has room here and that the wind does not bar altogether. */
 const opens = ({ fit }: StepInput): boolean =>
-  fit.awning.some(({ room }) => room === "pass" || room === "pass with kit");
+  fit.awning.some(({ room, exposure }) => (room === "pass" || room === "pass with kit") && exposure !== "retract");
 
 /** The steps of arrival, in order. */
 export function arrivalSteps(input: StepInput): CardStep[] {
@@ -143,7 +143,7 @@ export function arrivalSteps(input: StepInput): CardStep[] {
 export function departureSteps(input: StepInput): CardStep[] {
   const { served, rig } = input;
   const ids = [
-    ...(opens(input) ? ["awning-in"] : []),
+    ...(input.fit.awning.length > 0 ? ["awning-in"] : []),
     ...(served.has("sewer") ? ["dump", "sewer-off"] : []),
     ...(served.has("water") ? ["water-off"] : []),
     ...(served.has("power") ? ["power-loads-off", "power-breaker-off", "power-stow"] : []),
