@@ -20,7 +20,6 @@ export function awningRules(fit: Fit): string[] {
   if (fit.awning.length === 0) return [];
   const shut = fit.awning.filter(({ room }) => room === "fail" || room === "tight" || room === "unknown");
   const opens = fit.awning.length > shut.length;
-  if (opens && fit.awning.every(({ exposure }) => exposure === "retract")) return [rules["awning-stays-in"]];
   const judged = fit.awning.find(({ exposure }) => exposure !== null)?.exposure;
   return [
     ...(opens ? [rules["awning-rule"]] : []),

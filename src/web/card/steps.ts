@@ -113,9 +113,9 @@ function wordsFor({ fit, rig }: StepInput): Record<string, string> {
 const slidesOut = ({ fit }: StepInput): boolean => (fit.scene.rig?.slides.length ?? 0) > 0;
 const onBlocks = ({ fit }: StepInput): boolean => fit.level.blocks.length > 0;
 const backsIn = ({ fit }: StepInput): boolean => fit.cautions.some(({ id }) => id === "reversing-spotter");
-/** An awning that has room here and that the wind does not bar altogether. */
+/** An awning that has room here. */
 const opens = ({ fit }: StepInput): boolean =>
-  fit.awning.some(({ room, exposure }) => (room === "pass" || room === "pass with kit") && exposure !== "retract");
+  fit.awning.some(({ room }) => room === "pass" || room === "pass with kit");
 
 /** The steps of arrival, in order. */
 export function arrivalSteps(input: StepInput): CardStep[] {
