@@ -274,8 +274,8 @@ export const MUTATIONS: readonly Mutation[] = [
   },
   {
     file: "src/fit/stance/compile.ts",
-    find: "cos * law.slopeLeft - sin * law.slopeAlong",
-    replace: "sin * law.slopeAlong - cos * law.slopeLeft",
+    find: "cos * slopeLeft - sin * slopeAlong",
+    replace: "sin * slopeAlong - cos * slopeLeft",
     why: "the solver has the crossfall the wrong way round",
     test: [ASYMMETRY, "is the same ground to the solver"],
   },
