@@ -1,14 +1,12 @@
 /**
  * How long a first visit takes: from the first request to the first list, to the first site with a verdict and to the
  * whole list ranked, with the core in the page; what it weighs as sent; and how smooth the page stays while 500 sites
- * are ranked. Figures of this machine at this moment: nothing passes or fails, except the weight.
+ * are ranked. Figures of this machine at this moment: nothing passes or fails (the build refuses too much weight).
  */
 import { mkdir, readFile, writeFile } from "node:fs/promises";
 import type { Browser } from "playwright-core";
 import { buildPage, DEMO, launch, OUT, start } from "../browser/page-build.ts";
 
-/** Most that the first view may weigh as sent, bytes. */
-const MOST_BYTES = 200_000;
 const MANY = 500;
 const VISITS = 3;
 const PATIENCE = 300_000;
@@ -64,7 +62,11 @@ async function visitOnce(browser: Browser, address: string): Promise<Moments> {
       .request()
       .sizes()
       .catch(() => null);
-    weights.set(response.url(), sizes?.responseBodySize ?? 0);
+    // The browser tells no size for the file of a worker; the server does.
+    const told = Number(
+      (await response.allHeaders().catch(() => ({}) as Record<string, string>))["content-length"] ?? 0,
+    );
+    weights.set(response.url(), Math.max(sizes?.responseBodySize ?? 0, told));
   });
   await page.addInitScript(WATCH);
   await page.goto(`${address}/`);
@@ -130,7 +132,3 @@ await browser.close();
 console.log(
   `${MANY} sites: list drawn ${seconds(crowd.list)}, all ranked ${seconds(crowd.all)}, longest task ${Math.round(crowd.longest)} ms`,
 );
-if (best.bytes > MOST_BYTES) {
-  console.error(`The first view weighs more than ${MOST_BYTES / 1000} kB.`);
-  process.exitCode = 1;
-}

@@ -248,6 +248,22 @@ test("units change every length, and stay changed after a reload", () =>
     expect(await one.page.getByLabel("m", { exact: true }).isChecked()).toBe(true);
   }));
 
+test("the first view weighs less than 200 kB as sent, with the map, without the campground's record", () =>
+  during(visit(browser, service.address, DESK, { serviceWorkers: "block" }), async (one) => {
+    const sent = new Map<string, number>();
+    one.page.context().on("response", async (response) => {
+      const headers = await response.allHeaders().catch(() => ({}) as Record<string, string>);
+      sent.set(new URL(response.url()).pathname, Number(headers["content-length"] ?? 0));
+    });
+    await one.open("#/sites");
+    await one.ranked();
+    await one.page.locator(".map-mark").first().waitFor();
+    const files = [...sent].filter(([path]) => !path.startsWith("/v1/"));
+    expect(files.some(([path, bytes]) => path.includes("/worker-") && bytes > 0)).toBe(true);
+    expect(files.some(([path, bytes]) => path.includes("/camp-map-") && bytes > 0)).toBe(true);
+    expect(files.reduce((sum, [, bytes]) => sum + bytes, 0)).toBeLessThan(200_000);
+  }));
+
 test("with reduced motion nothing moves by itself", () =>
   during(visit(browser, service.address, DESK, { reducedMotion: "reduce" }), async (one) => {
     await one.open("#/sites");

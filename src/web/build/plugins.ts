@@ -6,7 +6,7 @@ import { createHash } from "node:crypto";
 import { readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { brotliCompressSync, constants } from "node:zlib";
-import { type Plugin, transformWithOxc } from "vite";
+import { type Plugin, type Rolldown, transformWithOxc } from "vite";
 
 const SOURCE = fileURLToPath(new URL("../service-worker/worker.ts", import.meta.url));
 const VERSION_LENGTH = 12;
@@ -36,6 +36,7 @@ export function withoutSchemaWriters(): Plugin {
   };
 }
 
+const KILOBYTE = 1000;
 const COMPRESSED = /\.(js|css|html|svg|webmanifest)$/;
 
 /** Writes each file beside itself as small as brotli makes it, so that the server need not spend time on it. */
@@ -45,16 +46,38 @@ export function compressed(): Plugin {
     apply: "build",
     writeBundle({ dir }, bundle) {
       const names = Object.keys(bundle).filter((name) => COMPRESSED.test(name));
+      const sizes = new Map<string, number>();
       for (const name of names) {
         const bytes = readFileSync(`${dir}/${name}`);
         const params = {
           [constants.BROTLI_PARAM_QUALITY]: constants.BROTLI_MAX_QUALITY,
           [constants.BROTLI_PARAM_SIZE_HINT]: bytes.length,
         };
-        writeFileSync(`${dir}/${name}.br`, brotliCompressSync(bytes, { params }));
+        const small = brotliCompressSync(bytes, { params });
+        writeFileSync(`${dir}/${name}.br`, small);
+        sizes.set(name, small.length);
       }
+      const first = [...firstView(bundle)].reduce((sum, name) => sum + (sizes.get(name) ?? 0), 0);
+      console.log(`The first view weighs ${(first / KILOBYTE).toFixed(1)} kB compressed.`);
     },
   };
+}
+
+/** Document, entry with what it imports, the core's worker and the map: what a first visit on a wide screen loads. */
+function firstView(bundle: Rolldown.OutputBundle): Set<string> {
+  const found = new Set<string>(["index.html"]);
+  const add = (name: string): void => {
+    if (found.has(name)) return;
+    found.add(name);
+    const made = bundle[name];
+    if (made?.type !== "chunk") return;
+    for (const sheet of made.viteMetadata?.importedCss ?? []) found.add(sheet);
+    made.imports.forEach(add);
+  };
+  for (const [name, made] of Object.entries(bundle)) {
+    if ((made.type === "chunk" && made.isEntry) || /^assets\/(worker|camp-map)-.*\.js$/.test(name)) add(name);
+  }
+  return found;
 }
 
 export function serviceWorker(): Plugin {

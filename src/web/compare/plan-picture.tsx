@@ -1,9 +1,9 @@
 /** A plan to look at, without anything to work. */
-import { useEffect, useRef } from "preact/hooks";
+import { useLayoutEffect, useRef } from "preact/hooks";
 
 export function PlanPicture({ svg, name }: { readonly svg: string; readonly name: string }) {
   const holder = useRef<HTMLElement>(null);
-  useEffect(() => {
+  useLayoutEffect(() => {
     const parsed = new DOMParser().parseFromString(svg, "image/svg+xml").documentElement;
     if (parsed instanceof SVGSVGElement) holder.current?.replaceChildren(document.importNode(parsed, true));
   }, [svg]);

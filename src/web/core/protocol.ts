@@ -2,7 +2,7 @@
  * What the page and the workers that hold the core say to each other. All of it survives a structured clone. Places on
  * the earth are [longitude, latitude] in degrees; lengths are metres.
  */
-import type { AnswerLine, Fit, FixChange, KitEntry, Need, PowerAnswer, SiteVerdict } from "../../fit/answer.ts";
+import type { AnswerLine, Fit, FixChange, KitEntry, PowerAnswer, SiteVerdict } from "../../fit/answer.ts";
 import type { FitOptionsInput } from "../../fit/options.ts";
 import type { Stance } from "../../fit/stance/problem.ts";
 import type { Touch } from "../../fit/try-stance.ts";
@@ -140,5 +140,3 @@ export type FromWorker =
   | { readonly id: number; readonly part: unknown }
   | { readonly id: number; readonly answer: unknown }
   | { readonly id: number; readonly fault: string };
-
-export type { Need };

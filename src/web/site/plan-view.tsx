@@ -2,7 +2,7 @@
  * The plan in the page: zoomed by buttons, keys, wheel and two fingers; the rig dragged along its pad with the pointer
  * or the arrow keys. The ground stays where it is while the rig moves.
  */
-import { useEffect, useRef, useState } from "preact/hooks";
+import { useLayoutEffect, useRef, useState } from "preact/hooks";
 import type { Fit } from "../../fit/answer.ts";
 import type { Place } from "../../fit/try-stance.ts";
 import {
@@ -42,7 +42,8 @@ const ARROWS: Readonly<Record<string, readonly [number, number]>> = {
 function useDrawing(svg: string) {
   const holder = useRef<HTMLDivElement>(null);
   const [drawing, setDrawing] = useState<SVGSVGElement | null>(null);
-  useEffect(() => {
+  // Before the browser paints: words and drawing of one answer appear together.
+  useLayoutEffect(() => {
     const parsed = new DOMParser().parseFromString(svg, "image/svg+xml").documentElement;
     if (!(parsed instanceof SVGSVGElement)) return;
     const made = document.importNode(parsed, true);
@@ -56,7 +57,7 @@ export function PlanView({ fit, svg, place, onMove, onBack }: PlanViewProps) {
   const { holder, drawing } = useDrawing(svg);
   const [view, setView] = useState<View>(WHOLE);
   const frame = drawing === null ? null : frameOf(drawing);
-  useEffect(() => {
+  useLayoutEffect(() => {
     if (frame !== null) drawing?.setAttribute("viewBox", viewBoxOf(view, frame));
   }, [drawing, view]);
   const size = useRef({ width: 0, height: 0 });

@@ -30,8 +30,7 @@ export function useTrial(answer: FitAnswer | null, planWidth: number): Trial {
       const next = wanted.current;
       wanted.current = null;
       const told = await core.try({ ticket: current.current, ...next, planWidth }).catch(() => null);
-      if (told !== null && place !== null) setTried(told);
-      else if (told !== null) setTried(told);
+      if (told !== null) setTried(told);
     }
     asking.current = false;
   };
@@ -45,10 +44,16 @@ export function useTrial(answer: FitAnswer | null, planWidth: number): Trial {
     setPlace(null);
     setTried(null);
   };
-  // A new answer belongs to another question: the rig goes back to the place worked out, unless the same question was
-  // only answered more fully; then the place is asked again under the new ticket.
+  // The same stance answered anew (more fully, or in other units) is asked for the same place again; another stance
+  // belongs to another question, and the rig goes back to the place worked out.
+  const stance = JSON.stringify(answer?.fit.stance ?? null);
+  const before = useRef(stance);
   useEffect(() => {
-    if (place !== null) {
+    const same = before.current === stance;
+    before.current = stance;
+    if (place === null) return;
+    if (!same) back();
+    else {
       wanted.current = place;
       ask();
     }
