@@ -69,6 +69,16 @@ describe("the list", () => {
     expect(passes(one, { ...NO_FILTERS, sewer: true })).toBe(true);
     expect(passes(one, { ...NO_FILTERS, accessible: true })).toBe(false);
     expect(passes(one, { ...NO_FILTERS, shade: true })).toBe(false);
+    // Before an answer nobody knows the wind; with one, only low and moderate exposure is shelter.
+    expect(passes(one, { ...NO_FILTERS, windFrom: "E" })).toBe(true);
+    const wind = ["high", "high", "low", "moderate", "unknown", "high", "high", "high"] as const;
+    const judged = (from: "E" | "SE" | "S" | "W") =>
+      passes({ ...one, row: { ...row("a", 43, 1, 1), wind } }, { ...NO_FILTERS, windFrom: from });
+    expect(judged("E")).toBe(true);
+    expect(judged("SE")).toBe(true);
+    expect(judged("S")).toBe(false);
+    expect(judged("W")).toBe(false);
+    expect(passes({ ...one, row: row("a", 43, 1, 1) }, { ...NO_FILTERS, windFrom: "E" })).toBe(false);
   });
 
   test("rank, then the best margin, then the name with its numbers; sites without an answer last", () => {

@@ -15,6 +15,7 @@ import { type Around, compileAround, completeSite } from "../../site/complete.ts
 import type { CompletedSite } from "../../site/completed.ts";
 import { type CampgroundFeature, featureId } from "../../site/feature.ts";
 import type { Campground } from "../../site/schema.ts";
+import { exposureLevel } from "../../wind/exposure.ts";
 import { mapThings, siteCard } from "./cards.ts";
 import type {
   Asked,
@@ -47,6 +48,9 @@ interface Answered {
 export class Unanswerable extends Error {}
 
 const isSite = (feature: CampgroundFeature): boolean => feature.properties["kind"] === "site";
+
+/** N, NE, E, ... NW, radians. */
+const WIND_BEARINGS = Array.from({ length: 8 }, (_, index) => (index * Math.PI) / 4);
 
 export class Engine {
   private opened: Opened | null = null;
@@ -111,7 +115,11 @@ export class Engine {
   row(asked: Asked, id: string): SiteRow {
     const options: FitOptions = { ...this.optionsOf(asked), detail: "summary" };
     const site = this.site(id);
-    return rowOf(fitRig({ rig: this.rigOf(asked), site, options, rose: this.rose(site) }));
+    const rose = this.rose(site);
+    const row = rowOf(fitRig({ rig: this.rigOf(asked), site, options, rose }));
+    return rose === null
+      ? row
+      : { ...row, wind: WIND_BEARINGS.map((bearing) => exposureLevel(rose, { prevailing: bearing }).level) };
   }
 
   /** The quick answer or the full one, with its plan. */

@@ -75,6 +75,8 @@ export interface SiteRow {
   readonly kit: readonly Pick<KitEntry, "description" | "where">[];
   /** Larger is better: verdict first, then lines served. */
   readonly rank: number;
+  /** How exposed the site is to wind from N, NE, E, ... NW; absent when it is not known. */
+  readonly wind?: readonly ("low" | "moderate" | "high" | "unknown")[];
 }
 
 /** The question of one rig; rig and options in their wire forms. */

@@ -2,9 +2,9 @@
 import type { Need } from "../../fit/answer.ts";
 import type { Service } from "../../rig/completed.ts";
 import { SERVICE_WORDS } from "../shared/words.ts";
-import { type Filters, keep, type Order, type Question, useStore } from "../state/store.ts";
+import { type Filters, keep, type Order, type Question, useStore, WINDS_FROM } from "../state/store.ts";
 
-const FILTERS: readonly { readonly key: keyof Filters; readonly name: string }[] = [
+const FILTERS: readonly { readonly key: Exclude<keyof Filters, "windFrom">; readonly name: string }[] = [
   { key: "power", name: "Power" },
   { key: "sewer", name: "Sewer" },
   { key: "pullThrough", name: "Pull-through" },
@@ -31,6 +31,22 @@ export function FilterBar() {
           </label>
         ))}
       </fieldset>
+      <label class="order">
+        Sheltered when the wind is from
+        <select
+          value={filters.windFrom}
+          onChange={(event) =>
+            keep({ filters: { ...filters, windFrom: event.currentTarget.value as Filters["windFrom"] } })
+          }
+        >
+          <option value="">any</option>
+          {WINDS_FROM.map((from) => (
+            <option key={from} value={from}>
+              {from}
+            </option>
+          ))}
+        </select>
+      </label>
       <label class="order">
         Order
         <select value={order} onChange={(event) => keep({ order: event.currentTarget.value as Order })}>

@@ -1,10 +1,16 @@
 /** Which sites the list and the map show, and in which order. */
 import type { SiteCard, SiteRow } from "../core/protocol.ts";
-import type { Filters, Order } from "../state/store.ts";
+import { type Filters, type Order, WINDS_FROM, type WindFrom } from "../state/store.ts";
 
 export interface Listing {
   readonly card: SiteCard;
   readonly row: SiteRow | null;
+}
+
+/** Low or moderate exposure on record; an unknown is not shelter. */
+function isSheltered(row: SiteRow, from: WindFrom): boolean {
+  const level = row.wind?.[WINDS_FROM.indexOf(from)];
+  return level === "low" || level === "moderate";
 }
 
 /** A filter asks for what the record says; an unknown is not a yes, and the count of what it hides is shown. */
@@ -14,6 +20,7 @@ export function passes({ card, row }: Listing, filters: Filters): boolean {
   if (filters.pullThrough && card.layout !== "pull-through") return false;
   if (filters.accessible && card.accessible !== "yes") return false;
   if (filters.shade && (card.shade === null || card.shade === "none" || card.shade === "no")) return false;
+  if (filters.windFrom && row !== null && !isSheltered(row, filters.windFrom)) return false;
   return !filters.fitting || row === null || row.verdict !== "does not fit";
 }
 

@@ -27,6 +27,10 @@ export type Units = "us" | "metric";
 export type WireRig = Readonly<Record<string, unknown>>;
 export type Order = "rank" | "margin" | "name";
 
+/** Where wind comes from, in the order of a row's `wind`. */
+export const WINDS_FROM = ["N", "NE", "E", "SE", "S", "SW", "W", "NW"] as const;
+export type WindFrom = (typeof WINDS_FROM)[number];
+
 export interface Filters {
   readonly power: boolean;
   readonly sewer: boolean;
@@ -35,6 +39,8 @@ export interface Filters {
   readonly shade: boolean;
   /** Hides what does not fit. */
   readonly fitting: boolean;
+  /** Only sites that are not highly exposed to wind from there; empty for any. */
+  readonly windFrom: "" | WindFrom;
 }
 
 export const NO_FILTERS: Filters = {
@@ -44,6 +50,7 @@ export const NO_FILTERS: Filters = {
   accessible: false,
   shade: false,
   fitting: false,
+  windFrom: "",
 };
 
 /** Wire form of the options without what the page sets itself. */
