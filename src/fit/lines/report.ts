@@ -114,6 +114,13 @@ interface Told {
   readonly fallKnown: boolean;
 }
 
+function rangeWords({ marginLow, marginHigh }: LineFacts, say: Say): string {
+  const high = `${say.length(marginHigh, "down")}`;
+  return Number.isFinite(marginLow)
+    ? `the margin lies between ${say.length(marginLow, "down")} and ${high}`
+    : `the margin is at most ${high}, and at one end of what it may be the rig cannot stand here at all`;
+}
+
 function sentence(told: Told, say: Say): string {
   const { line, laid, route, verdict, facts } = told;
   const added = line.added > 0 ? ` (counting ${say.available(line.added)} that kit adds)` : "";
@@ -130,9 +137,7 @@ function sentence(told: Told, say: Say): string {
         : `${numbers}; it would hang clear of the ground, do not rely on it (short by ${say.needed(-laid.margin)} when laid).`;
     default:
       return `${numbers}, but nobody can tell yet${told.doubt === null ? "" : `: measure ${told.doubt}`}${
-        facts.hasRanges
-          ? ` (the margin lies between ${say.length(facts.marginLow, "down")} and ${say.length(facts.marginHigh, "down")})`
-          : ""
+        facts.hasRanges ? ` (${rangeWords(facts, say)})` : ""
       }.`;
   }
 }
@@ -247,7 +252,9 @@ function judgedLine(judged: Judged, candidate: Candidate): AnswerLine {
     available: laid.available,
     margin: laid.margin,
     ...(sigma > 0 ? { sigma } : {}),
-    ...(facts.hasRanges ? { marginLow: facts.marginLow, marginHigh: facts.marginHigh } : {}),
+    // Where the rig cannot stand at all at one end of what it may be, there is no margin to tell.
+    ...(facts.hasRanges && Number.isFinite(facts.marginLow) ? { marginLow: facts.marginLow } : {}),
+    ...(facts.hasRanges && Number.isFinite(facts.marginHigh) ? { marginHigh: facts.marginHigh } : {}),
     ...(facts.probability === null || facts.hasRanges ? {} : { probability: facts.probability }),
     verdict,
     why: `${sentence({ line, laid, route, verdict, facts, doubt, fallKnown }, say)}${fallWords}${zone === undefined ? "" : ` It leaves the rig before ${zone.id}: keep it away from feet and heat.`}`,

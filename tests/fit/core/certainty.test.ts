@@ -114,6 +114,17 @@ describe("a rig on its pad", () => {
     expect(fit.verdict).toBe("fits");
   });
 
+  it("tells no margin where the rig may not be able to stand", () => {
+    const hookups = [{ service: "power", along: 1.5, left: 3.4, height: 1 }] as const;
+    const input = question({ connections: [cord(9, 1)] }, { length: 7.6, hookups }, BARE);
+    const length = { ...exact(7.55, "/length"), low: 7.3, high: 7.8, basis: "assumed" } as const;
+    const line = fitRig({ ...input, rig: { ...input.rig, length } }).lines[0]!;
+    expect(line.verdict).toBe("unknown");
+    expect(line.marginLow).toBeUndefined();
+    expect(line.marginHigh).toBeGreaterThan(0);
+    expect(line.why).toContain("cannot stand here at all");
+  });
+
   it("counts an extension aboard once", () => {
     const input = question(
       { connections: [cord(7.62, 1)] },
