@@ -1,4 +1,6 @@
 /** The words beside a wind rose: what shelters from where, and the whole rose for those who do not see it. */
+import { METRES_PER_FOOT } from "../units/factors.ts";
+import { plainNumber } from "../units/number.ts";
 import type { UnitSystem } from "../units/print.ts";
 import { exposureLevel } from "../wind/exposure.ts";
 import { WIND_FLAG_TEXTS } from "../wind/flags.ts";
@@ -8,6 +10,7 @@ import { compassWord } from "../wind/sector.ts";
 import { cleanText } from "./svg.ts";
 
 const PERCENT = 100;
+const NO_BREAK = "\u00a0";
 
 /** What a wind from one direction leaves of a gust, whole per cent, rounded against the awning. */
 export function shareText(sector: Sector): string {
@@ -20,7 +23,7 @@ interface Group {
 }
 
 /** One sentence for each barrier: from where it shelters, how far it is, and how much it takes at most. */
-export function shelterNotes(rose: Rose, units: UnitSystem): readonly string[] {
+function shelterNotes(rose: Rose, units: UnitSystem): readonly string[] {
   const groups = new Map<string, Group>();
   for (const sector of rose.sectors) {
     if (sector.by === null) continue;
@@ -33,9 +36,9 @@ export function shelterNotes(rose: Rose, units: UnitSystem): readonly string[] {
   return ordered.map(({ sectors, best }) => {
     const from = sectors.map((sector) => compassWord(sector.from)).join(", ");
     const doubt = best.confidence === "low" ? " (a guess)" : "";
-    const taken = Math.floor(best.shelter * PERCENT);
+    const taken = `${Math.floor(best.shelter * PERCENT)}${NO_BREAK}%`;
     const what = cleanText(barrierText(best.by!, units));
-    return `From ${from}: ${what} takes up to ${taken} %${doubt}.`;
+    return `From ${from}: ${what} takes up to ${taken}${doubt}.`;
   });
 }
 
@@ -46,7 +49,7 @@ export interface RoseFacts {
 }
 
 /** Where the awning looks and where the winds come from, in sentences. */
-export function markNotes({ awning, prevailing, forecast }: RoseFacts): readonly string[] {
+function markNotes({ awning, prevailing, forecast }: RoseFacts): readonly string[] {
   const notes: string[] = [];
   notes.push(
     awning === null ? "Where the awning opens is not known." : `The awning opens towards ${compassWord(awning)}.`,
@@ -54,6 +57,17 @@ export function markNotes({ awning, prevailing, forecast }: RoseFacts): readonly
   if (prevailing !== null) notes.push(`The prevailing wind comes from ${compassWord(prevailing)}.`);
   if (forecast.length > 0) notes.push(`The forecast wind comes from ${forecast.map(compassWord).join(" to ")}.`);
   return notes;
+}
+
+function heightText(metres: number, units: UnitSystem): string {
+  const [value, unit] = units === "us" ? [metres / METRES_PER_FOOT, "ft"] : [metres, "m"];
+  return `Height judged: ${plainNumber(value, 1)} ${unit}.`;
+}
+
+/** The sentences that stand beside the drawing. */
+export function roseNotes(rose: Rose, facts: RoseFacts, units: UnitSystem): readonly string[] {
+  const flags = rose.flags.map((flag) => WIND_FLAG_TEXTS[flag]);
+  return [...markNotes(facts), ...shelterNotes(rose, units), ...flags, heightText(rose.height, units)];
 }
 
 /** The rose in words. */

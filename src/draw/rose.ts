@@ -3,14 +3,12 @@
  * barrier takes away stands beyond it in dashes. The awning's side, the prevailing and the forecast wind are marked by
  * shape and letter, so that nothing rests on colour.
  */
-import { METRES_PER_FOOT } from "../units/factors.ts";
-import { plainNumber } from "../units/number.ts";
 import type { UnitSystem } from "../units/print.ts";
-import { AWNING_CAUTION, WIND_FLAG_TEXTS } from "../wind/flags.ts";
+import { AWNING_CAUTION } from "../wind/flags.ts";
 import type { Rose, Sector } from "../wind/rose.ts";
 import { compassWord, SECTOR_STEP } from "../wind/sector.ts";
 import { gustRatio } from "../wind/terrain.ts";
-import { markNotes, type RoseFacts, roseDescription, shareText, shelterNotes } from "./rose-notes.ts";
+import { type RoseFacts, roseDescription, roseNotes, shareText } from "./rose-notes.ts";
 import {
   AWNING_INK,
   DASH,
@@ -38,6 +36,8 @@ export interface RoseOptions {
   readonly units?: UnitSystem;
   /** Width of the sheet in pixels, 240 to 1200. Default 420. */
   readonly widthPx?: number;
+  /** Without title, key and sentences, for a page that says them itself. */
+  readonly bare?: boolean;
 }
 
 const DEFAULT_WIDTH = 420;
@@ -48,12 +48,14 @@ const FONT_SIZE = 12;
 const SMALL_FONT = 10;
 const MARGIN = 12;
 /** Room round the petals for the percentages, the awning's arc and the arrows, pixels. */
-const RIM = 70;
-const LABEL_AT = 15;
-const ARC_AT = 40;
-const ARROW_FROM = 60;
-const ARROW_NECK = 42;
-const ARROW_TIP = 27;
+const RIM = 76;
+const LABEL_AT = 18;
+const ARC_AT = 48;
+const ARROW_FROM = 66;
+const ARROW_NECK = 50;
+const ARROW_TIP = 34;
+/** Every other direction is named: four and twenty letters more would run into each other. */
+const NAMED_EVERY = 2;
 const ARROW_HALF = 6;
 const MARK_RADIUS = 8;
 const RINGS = [0.25, 0.5, 0.75, 1] as const;
@@ -86,11 +88,20 @@ function rings(page: Page): string {
   const ink = RINGS.map((share) => {
     const { x, y } = page.centre;
     const circle = { cx: x, cy: y, r: share * page.radius, fill: "none", stroke: FAINT_INK, "stroke-width": HAIRLINE };
-    const mark = at(page, SECTOR_STEP / 2, share * page.radius);
-    const size = { "font-size": SMALL_FONT - 1, "text-anchor": "middle", fill: SOFT_INK };
-    return element("circle", circle) + element("text", { ...mark, ...size }, `${share * PERCENT}`);
+    return element("circle", circle);
   });
   return element("g", { "data-part": "rings" }, ...ink);
+}
+
+/** What the rings stand for, in a gap between two petals, over all of them and with a paper edge. */
+function ringLabels(page: Page): string {
+  const look = { "font-size": SMALL_FONT - 1, "text-anchor": "middle", fill: SOFT_INK, stroke: PAPER };
+  const edge = { "stroke-width": HEAVY, "paint-order": "stroke" };
+  const ink = RINGS.slice(1).map((share) => {
+    const { x, y } = at(page, SECTOR_STEP / 2, share * page.radius);
+    return element("text", { x, y: y + SMALL_FONT * CAPITAL_DROP, ...look, ...edge }, `${share * PERCENT}`);
+  });
+  return element("g", { "data-part": "ring-labels" }, ...ink);
 }
 
 /** A ring's piece from `inner` to `outer` pixels about a bearing. */
@@ -113,8 +124,13 @@ function petal(page: Page, sector: Sector, height: number): string {
     { "data-sector": compassWord(sector.from) },
     polygon(wedge(page, sector.from, 0, left), solid),
     open - left > 1 ? polygon(wedge(page, sector.from, left, open), taken) : "",
-    label(page, sector.from, page.radius + LABEL_AT, shareText(sector), SMALL_FONT),
+    label(page, sector.from, page.radius + LABEL_AT, rimText(sector), SMALL_FONT),
   );
+}
+
+function rimText(sector: Sector): string {
+  const named = Math.round(sector.from / SECTOR_STEP) % NAMED_EVERY === 0;
+  return named ? `${compassWord(sector.from)} ${shareText(sector)}` : shareText(sector);
 }
 
 /** A double arc over the side to which the awning opens. */
@@ -147,6 +163,7 @@ function arrow(page: Page, from: number, letter: "P" | "F"): string {
   return element(
     "g",
     { "data-part": letter === "P" ? "prevailing" : "forecast" },
+    line(tail, neck, { stroke: PAPER, "stroke-width": ARROW_HALF + ARROW_HALF }),
     line(tail, neck, {
       stroke: INK,
       "stroke-width": MEDIUM_STROKE,
@@ -160,14 +177,9 @@ function arrow(page: Page, from: number, letter: "P" | "F"): string {
 const KEY =
   "Petal: what is left at the awning of a gust in open country at 10 m, in per cent. Dashes beyond it: taken by a barrier. Dashed edge and ?: a guess. A and double arc: the awning's side. P, filled arrow: prevailing wind. F, hollow arrow: forecast wind.";
 
-function heightText(metres: number, units: UnitSystem): string {
-  const [value, unit] = units === "us" ? [metres / METRES_PER_FOOT, "ft"] : [metres, "m"];
-  return `Height judged: ${plainNumber(value, 1)} ${unit}.`;
-}
-
 /** The rose as one SVG element with a viewBox in pixels; north is up. All text is escaped. Deterministic. */
 export function drawWindRose(rose: Rose, options: RoseOptions): string {
-  const { units = "metric" } = options;
+  const { units = "metric", bare = false } = options;
   const asked = options.widthPx ?? DEFAULT_WIDTH;
   const finite = Number.isFinite(asked) ? Math.round(asked) : DEFAULT_WIDTH;
   const width = Math.min(Math.max(finite, LEAST_WIDTH), LARGEST_WIDTH);
@@ -178,8 +190,8 @@ export function drawWindRose(rose: Rose, options: RoseOptions): string {
   };
   const radius = Math.min(LARGEST_RADIUS, width / 2 - MARGIN - RIM);
   const title = `Wind rose of site ${cleanText(options.name)}`;
-  const titleRows = wrapText(title, FONT_SIZE, width - 2 * MARGIN, 2, true);
-  const top = MARGIN + rowsHeight(titleRows.length, FONT_SIZE);
+  const titleRows = bare ? [] : wrapText(title, FONT_SIZE, width - 2 * MARGIN, 2, true);
+  const top = bare ? 0 : MARGIN + rowsHeight(titleRows.length, FONT_SIZE);
   const page: Page = { centre: { x: width / 2, y: top + MARGIN + RIM + radius }, radius };
   const ink = [
     element(
@@ -189,20 +201,13 @@ export function drawWindRose(rose: Rose, options: RoseOptions): string {
     ),
     rings(page),
     ...rose.sectors.map((sector) => petal(page, sector, rose.height)),
+    ringLabels(page),
     facts.awning === null ? "" : awningArc(page, facts.awning),
     facts.prevailing === null ? "" : arrow(page, facts.prevailing, "P"),
     ...facts.forecast.map((from) => arrow(page, from, "F")),
     northMark(page),
   ];
-  const flags = rose.flags.map((flag) => WIND_FLAG_TEXTS[flag]);
-  const notes = [
-    ...markNotes(facts),
-    ...shelterNotes(rose, units),
-    ...flags,
-    heightText(rose.height, units),
-    KEY,
-    AWNING_CAUTION,
-  ];
+  const notes = bare ? [] : [...roseNotes(rose, facts, units), KEY, AWNING_CAUTION];
   let y = page.centre.y + radius + RIM + MARGIN;
   let words = "";
   for (const note of notes) {

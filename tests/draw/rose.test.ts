@@ -99,7 +99,7 @@ describe("wind rose", () => {
     const words = all(one(svg, "data-part", "notes"))
       .map(({ text }) => text)
       .join(" ");
-    expect(words).toMatch(/takes up to \d+ %/);
+    expect(words).toMatch(/takes up to \d+\s%/);
     expect(words).toMatch(/no permission/);
     expect(words).not.toMatch(/\bsafe\b/i);
   });
@@ -127,6 +127,29 @@ describe("wind rose", () => {
     const text = drawWindRose(ROSE, OPTIONS);
     expect(drawWindRose(ROSE, OPTIONS)).toBe(text);
     expect(text).not.toMatch(/<script|<style|href|url\(|\bid=/);
+  });
+
+  it("names every other direction at its petal, so that the rose is read without the north mark", () => {
+    const texts = (word: string) =>
+      all(one(svg, "data-sector", word))
+        .map(({ text }) => text)
+        .join(" ");
+    for (const word of ["N", "NE", "E", "SE", "S", "SW", "W", "NW"])
+      expect(texts(word)).toMatch(new RegExp(`${word} \\d+`));
+    for (const word of ["NNE", "WSW"]) expect(texts(word)).toMatch(/^\D*\d+\D*$/);
+  });
+
+  it("bare, has the drawing and its description without title and sentences", () => {
+    const bare = readSvg(drawWindRose(ROSE, { ...OPTIONS, bare: true }));
+    expect(having(bare, "data-sector")).toHaveLength(16);
+    expect(all(bare).find(({ name }) => name === "desc")!.text).toMatch(/The awning opens towards ESE/);
+    const shown = all(bare)
+      .filter(({ name }) => name === "text")
+      .map(({ text }) => text)
+      .join(" ");
+    expect(shown).not.toMatch(/opens|Wind rose|permission/);
+    const height = (sheet: Node) => Number(sheet.attributes["height"]);
+    expect(height(bare)).toBeLessThan(height(svg) - 100);
   });
 
   it("says a guess with a question mark and a dashed edge", () => {
