@@ -1,6 +1,6 @@
 /** What of the page needs no browser: addresses, the list's order, the plan's frame, the message. */
 import { describe, expect, test } from "vitest";
-import type { SiteCard, SiteRow } from "../../src/web/core/protocol.ts";
+import type { RowWind, SiteCard, SiteRow } from "../../src/web/core/protocol.ts";
 import { hrefOf, readRoute } from "../../src/web/route.ts";
 import { inside, type PlanFrameOnPage, stepOnPad, toPage, WHOLE, zoomAt } from "../../src/web/site/plan-frame.ts";
 import { arrangeList, passes } from "../../src/web/sites/listing.ts";
@@ -61,6 +61,13 @@ function row(id: string, rank: number, best: number | null, worst: number | null
   };
 }
 
+const RATIOS = { low: 0.4, moderate: 0.6, high: 0.9, unknown: 0.8 } as const;
+
+function windOf(usual: keyof typeof RATIOS, from: readonly (keyof typeof RATIOS)[]): RowWind {
+  const exposed = (level: keyof typeof RATIOS, index = 0) => ({ level, ratio: RATIOS[level] + index / 100 });
+  return { usual: exposed(usual), from: from.map(exposed) };
+}
+
 describe("the list", () => {
   test("an unknown is not a yes", () => {
     const one = { card: card("a"), row: null };
@@ -71,7 +78,7 @@ describe("the list", () => {
     expect(passes(one, { ...NO_FILTERS, shade: true })).toBe(false);
     // Before an answer nobody knows the wind; with one, only low and moderate exposure is shelter.
     expect(passes(one, { ...NO_FILTERS, windFrom: "E" })).toBe(true);
-    const wind = ["high", "high", "low", "moderate", "unknown", "high", "high", "high"] as const;
+    const wind = windOf("moderate", ["high", "high", "low", "moderate", "unknown", "high", "high", "high"]);
     const judged = (from: "E" | "SE" | "S" | "W") =>
       passes({ ...one, row: { ...row("a", 43, 1, 1), wind } }, { ...NO_FILTERS, windFrom: from });
     expect(judged("E")).toBe(true);
@@ -94,6 +101,32 @@ describe("the list", () => {
     expect(ids("rank")).toEqual(["site 2", "site 10", "c", "b", "waiting"]);
     expect(ids("margin")).toEqual(["site 2", "c", "site 10", "b", "waiting"]);
     expect(ids("name")).toEqual(["b", "c", "site 2", "site 10", "waiting"]);
+  });
+
+  test("least exposed first, to the wind that is chosen; what is not known is no shelter and comes after", () => {
+    const cards = ["waiting", "nowhere", "unmapped", "lee", "open"].map((id) => card(id));
+    const calmFrom = (index: number) =>
+      Array.from({ length: 8 }, (_, other) => (other === index ? "low" : "high") as "low" | "high");
+    const rows = new Map([
+      ["lee", { ...row("lee", 41, 1, 1), wind: windOf("moderate", calmFrom(6)) }],
+      ["open", { ...row("open", 43, 1, 1), wind: windOf("high", calmFrom(2)) }],
+      [
+        "unmapped",
+        {
+          ...row("unmapped", 43, 1, 1),
+          wind: windOf(
+            "unknown",
+            calmFrom(2).map(() => "unknown" as const),
+          ),
+        },
+      ],
+      ["nowhere", row("nowhere", 43, 1, 1)],
+    ]);
+    const ids = (windFrom: "" | "E" | "W") =>
+      arrangeList(cards, rows, { ...NO_FILTERS, windFrom }, "shelter").map((one) => one.card.id);
+    expect(ids("")).toEqual(["lee", "open", "nowhere", "unmapped", "waiting"]);
+    expect(ids("W")).toEqual(["lee", "waiting"]);
+    expect(ids("E")).toEqual(["open", "waiting"]);
   });
 });
 

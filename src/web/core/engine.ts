@@ -16,13 +16,16 @@ import type { CompletedSite } from "../../site/completed.ts";
 import { type CampgroundFeature, featureId } from "../../site/feature.ts";
 import type { Campground } from "../../site/schema.ts";
 import { exposureLevel } from "../../wind/exposure.ts";
+import type { Rose } from "../../wind/rose.ts";
 import { mapThings, siteCard } from "./cards.ts";
 import type {
   Asked,
+  Exposed,
   FitAnswer,
   FitAsked,
   OpenedCampground,
   RigCheck,
+  RowWind,
   SiteRow,
   TriedAnswer,
   TryAsked,
@@ -51,6 +54,14 @@ const isSite = (feature: CampgroundFeature): boolean => feature.properties["kind
 
 /** N, NE, E, ... NW, radians. */
 const WIND_BEARINGS = Array.from({ length: 8 }, (_, index) => (index * Math.PI) / 4);
+
+function rowWind(rose: Rose): RowWind {
+  const exposed = (prevailing?: number): Exposed => {
+    const { level, ratio } = exposureLevel(rose, prevailing === undefined ? {} : { prevailing });
+    return { level, ratio };
+  };
+  return { usual: exposed(), from: WIND_BEARINGS.map(exposed) };
+}
 
 export class Engine {
   private opened: Opened | null = null;
@@ -117,9 +128,7 @@ export class Engine {
     const site = this.site(id);
     const rose = this.rose(site);
     const row = rowOf(fitRig({ rig: this.rigOf(asked), site, options, rose }));
-    return rose === null
-      ? row
-      : { ...row, wind: WIND_BEARINGS.map((bearing) => exposureLevel(rose, { prevailing: bearing }).level) };
+    return rose === null ? row : { ...row, wind: rowWind(rose) };
   }
 
   /** The quick answer or the full one, with its plan. */

@@ -11,6 +11,7 @@ import type { Known, Layout } from "../../site/completed.ts";
 import type { WireGeometry } from "../../site/feature.ts";
 import type { Warning } from "../../units/estimate.ts";
 import type { InputError } from "../../units/input-error.ts";
+import type { ExposureWord } from "../../wind/exposure.ts";
 import type { Questions } from "./questions.ts";
 
 export type LonLat = readonly [number, number];
@@ -75,8 +76,21 @@ export interface SiteRow {
   readonly kit: readonly Pick<KitEntry, "description" | "where">[];
   /** Larger is better: verdict first, then lines served. */
   readonly rank: number;
-  /** How exposed the site is to wind from N, NE, E, ... NW; absent when it is not known. */
-  readonly wind?: readonly ("low" | "moderate" | "high" | "unknown")[];
+  /** How exposed the site is to wind; absent when its place on the earth is not known. */
+  readonly wind?: RowWind;
+}
+
+export interface Exposed {
+  readonly level: ExposureWord;
+  /** Gust at the awning over the gust in open country. */
+  readonly ratio: number;
+}
+
+export interface RowWind {
+  /** From the prevailing wind, where the campground states one, else over all directions. */
+  readonly usual: Exposed;
+  /** From N, NE, E, ... NW. */
+  readonly from: readonly Exposed[];
 }
 
 /** The question of one rig; rig and options in their wire forms. */

@@ -52,6 +52,7 @@ export function FilterBar() {
         <select value={order} onChange={(event) => keep({ order: event.currentTarget.value as Order })}>
           <option value="rank">Best fit first</option>
           <option value="margin">Largest worst margin first</option>
+          <option value="shelter">Least exposed to wind first</option>
           <option value="name">By name</option>
         </select>
       </label>

@@ -1,5 +1,5 @@
 /** Which sites the list and the map show, and in which order. */
-import type { SiteCard, SiteRow } from "../core/protocol.ts";
+import type { Exposed, SiteCard, SiteRow } from "../core/protocol.ts";
 import { type Filters, type Order, WINDS_FROM, type WindFrom } from "../state/store.ts";
 
 export interface Listing {
@@ -7,9 +7,15 @@ export interface Listing {
   readonly row: SiteRow | null;
 }
 
+/** Exposure to the wind chosen, else to the usual one; null when nothing is on record. */
+export function exposedTo(row: SiteRow | null, from: "" | WindFrom): Exposed | null {
+  const exposed = from === "" ? row?.wind?.usual : row?.wind?.from[WINDS_FROM.indexOf(from)];
+  return exposed === undefined || exposed.level === "unknown" ? null : exposed;
+}
+
 /** Low or moderate exposure on record; an unknown is not shelter. */
 function isSheltered(row: SiteRow, from: WindFrom): boolean {
-  const level = row.wind?.[WINDS_FROM.indexOf(from)];
+  const level = exposedTo(row, from)?.level;
   return level === "low" || level === "moderate";
 }
 
@@ -33,6 +39,12 @@ function byRank(a: Listing, b: Listing): number {
   return b.row.rank - a.row.rank || (margin(a.row) === margin(b.row) ? 0 : margin(b.row) - margin(a.row));
 }
 
+function byShelter(from: "" | WindFrom): (a: Listing, b: Listing) => number {
+  const ratioOf = ({ row }: Listing) => exposedTo(row, from)?.ratio ?? Number.POSITIVE_INFINITY;
+  return (a, b) =>
+    ratioOf(a) === ratioOf(b) ? Number(a.row === null) - Number(b.row === null) : ratioOf(a) - ratioOf(b);
+}
+
 function byMargin(a: Listing, b: Listing): number {
   return marginOf(a) === marginOf(b) ? 0 : marginOf(b) - marginOf(a);
 }
@@ -48,6 +60,7 @@ export function arrangeList(
   const rules: Readonly<Record<Order, (a: Listing, b: Listing) => number>> = {
     rank: byRank,
     margin: byMargin,
+    shelter: byShelter(filters.windFrom),
     name: byName,
   };
   return listed.sort((a, b) => rules[order](a, b) || byName(a, b));

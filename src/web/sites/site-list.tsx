@@ -5,7 +5,7 @@ import { hrefOf, MOST_COMPARED } from "../route.ts";
 import { VerdictMark, verdictWords } from "../shared/verdict-mark.tsx";
 import { LINE_WORDS, marginText, SERVICE_WORDS } from "../shared/words.ts";
 import { keep, useStore } from "../state/store.ts";
-import type { Listing } from "./listing.ts";
+import { exposedTo, type Listing } from "./listing.ts";
 
 interface SiteListProps {
   readonly listed: readonly Listing[];
@@ -51,6 +51,7 @@ function SiteItem({ card, row, lit, onLight }: SiteItemProps) {
           <strong class={`verdict-word ${row === null ? "quiet" : ""}`}>{verdictWords(verdict)}</strong>
         </p>
         {row !== null && <RowWords row={row} />}
+        {row !== null && <RowWindWords row={row} />}
       </div>
       <CompareToggle id={card.id} name={card.name} />
     </li>
@@ -76,6 +77,24 @@ function RowWords({ row }: { readonly row: SiteRow }) {
     </>
   );
 }
+
+/** Said only when somebody asks for the wind by filter or order: otherwise it is one line more on every site. */
+function RowWindWords({ row }: { readonly row: SiteRow }) {
+  const from = useStore((state) => state.kept.filters.windFrom);
+  const order = useStore((state) => state.kept.order);
+  if (from === "" && order !== "shelter") return null;
+  const exposed = exposedTo(row, from);
+  const to = from === "" ? "" : ` from ${from}`;
+  return (
+    <p class="row-wind">
+      {exposed === null
+        ? `How exposed it is to wind${to} is not known`
+        : `Wind${to}: exposure ${exposed.level}, ${Math.ceil(exposed.ratio * PERCENT)} % of a gust is left`}
+    </p>
+  );
+}
+
+const PERCENT = 100;
 
 export function CompareToggle({ id, name }: { readonly id: string; readonly name: string }) {
   const chosen = useStore((state) => state.kept.chosen);

@@ -25,7 +25,7 @@ import type { OpenedCampground, SiteRow } from "../core/protocol.ts";
 
 export type Units = "us" | "metric";
 export type WireRig = Readonly<Record<string, unknown>>;
-export type Order = "rank" | "margin" | "name";
+export type Order = "rank" | "margin" | "shelter" | "name";
 
 /** Where wind comes from, in the order of a row's `wind`. */
 export const WINDS_FROM = ["N", "NE", "E", "SE", "S", "SW", "W", "NW"] as const;
