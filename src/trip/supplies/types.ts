@@ -1,0 +1,211 @@
+/**
+ * What the supplies of a trip are asked and what they answer. Litres, watt-hours, days, degrees Celsius, metres. Every
+ * level stands three times: at low, at expected and at high use.
+ *
+ * Entry: `planSupplies(input: SuppliesInput): SuppliesPlan` (plan.ts). What it is asked comes from
+ * `hookupsOfFit(fit: Fit | null): SupplyHookups` (hookups.ts) and
+ * `solveStations(input: StationsInput): readonly StationVisit[]` (stations.ts).
+ */
+import type { Check, KitEntry } from "../../fit/answer.ts";
+import type { CompletedRig } from "../../rig/completed.ts";
+import type { Known } from "../../site/completed.ts";
+import type { CampgroundFeature } from "../../site/feature.ts";
+import type { Campground } from "../../site/schema.ts";
+import type { Assumption } from "../../units/estimate.ts";
+import type { UnitSystem } from "../../units/print.ts";
+
+export type Store = "fresh" | "grey" | "black" | "propane" | "battery" | "generatorFuel";
+export type UseCase = "low" | "expected" | "high";
+
+/** A rate at three uses, low <= expected <= high. */
+export type Rate = Readonly<Record<UseCase, number>>;
+/** A quantity at three uses; null where something that it hangs on is not known. */
+export type Band = Readonly<Record<UseCase, number | null>>;
+
+/** What people and rig use. Every member may be left out; then the table in data/water-use.json stands in. */
+export interface UseGiven {
+  /** A row of the table, for all three cases; or litres per person and day. */
+  readonly water?: string | Rate | undefined;
+  /** Litres per person and day of that water that go down the toilet. */
+  readonly toilet?: Rate | undefined;
+  /** Share of the other water that ends in no tank (drunk, boiled away); 0 to 1. */
+  readonly offBoard?: number | undefined;
+  /** Litres of liquid propane a day for the whole rig. */
+  readonly propane?: Rate | undefined;
+  /** Burners to reckon the propane from when `propane` is left out. */
+  readonly burners?: readonly Burner[] | undefined;
+  /** Watt-hours a day that are drawn from the battery where no power is connected. */
+  readonly battery?: Rate | undefined;
+  /** Hours a day that the generator runs where no power is connected. */
+  readonly generatorHours?: Rate | undefined;
+  /** Litres of fuel that the generator burns in an hour. */
+  readonly generatorFuel?: Rate | undefined;
+}
+
+export interface Burner {
+  readonly name: string;
+  /** Input rating, watts of heat. */
+  readonly watts: number;
+  /** Hours a day that the flame is lit. */
+  readonly hours: Rate;
+}
+
+/** Stores that the rig profile does not know; left out is unknown. */
+export interface StoresGiven {
+  /** Watt-hours that may be drawn from the full battery. */
+  readonly battery?: number | undefined;
+  /** Watts that the charger puts into the battery while power is on. */
+  readonly charger?: number | undefined;
+  /** Litres of fuel that the generator can draw. */
+  readonly generatorFuel?: number | undefined;
+}
+
+/** Shares of each store's size at departure, 0 to 1; null is not known. Default: full, waste tanks empty. */
+export type StartGiven = Partial<Readonly<Record<Store, number | null>>>;
+
+export interface SupplyHookups {
+  readonly water: Known;
+  readonly sewer: Known;
+  readonly power: Known;
+  /** Whether the water of the site may go into the fresh tank. */
+  readonly drinkable: Known;
+}
+
+export interface SupplyStop {
+  readonly id: string;
+  readonly name: string;
+  readonly nights: number;
+  readonly hookups: SupplyHookups;
+  /** Dump stations and fill taps that are passed on leaving, as `solveStations` gives them. */
+  readonly stations: readonly StationVisit[];
+  /** Lowest and highest air temperature of the stay; null without a forecast. */
+  readonly temperature: { readonly low: number; readonly high: number } | null;
+}
+
+/** The dump stations and fill taps of a campground and the rig that is to use them. */
+export interface StationsInput {
+  readonly rig: CompletedRig;
+  readonly campground: Pick<Campground, "drivesOn" | "sitingCode"> | null;
+  readonly features: readonly CampgroundFeature[];
+  readonly kitPolicy: "any" | "aboard";
+  readonly units: UnitSystem;
+}
+
+export interface SuppliesInput {
+  readonly rig: CompletedRig;
+  readonly people: number;
+  readonly stops: readonly SupplyStop[];
+  readonly use?: UseGiven;
+  readonly stores?: StoresGiven;
+  readonly start?: StartGiven;
+  /** When the black tank is emptied at a sewer connection, whichever comes first. Default two thirds, 1.5 days. */
+  readonly blackRule?: { readonly share?: number; readonly days?: number | null };
+  readonly units: UnitSystem;
+}
+
+/** A dump station or fill tap, solved for this rig like a site: a lane that is driven through. */
+export interface StationVisit {
+  readonly id: string;
+  readonly name: string;
+  readonly kind: "dump" | "fill";
+  /** As of a line: `reaches`, `tight`, `short`, `unknown`; `absent` when the rig has no outlet or inlet for it. */
+  readonly verdict: "reaches" | "tight" | "short" | "unknown" | "absent";
+  /** Side of the lane on which it stands, as driven; null when not on record. */
+  readonly inletSide: "left" | "right" | null;
+  /** Metres; null when no stance can be reckoned. */
+  readonly needed: number | null;
+  readonly available: number | null;
+  readonly margin: number | null;
+  readonly kit: readonly KitEntry[];
+  readonly drinkable: Known;
+  readonly hours: string | null;
+  readonly fee: string | null;
+  readonly season: string | null;
+  /** Metres from this tap to the nearest dump station of the campground, or back; null when not known. */
+  readonly apart: number | null;
+  readonly checks: readonly Check[];
+  readonly why: string;
+  /** What to measure or ask. */
+  readonly unknowns: readonly string[];
+}
+
+/** What stands in each store: litres (watt-hours in the battery). */
+export type Levels = Readonly<Record<Store, Band>>;
+
+export interface SupplyNote {
+  readonly id: string;
+  readonly text: string;
+  readonly source: string;
+}
+
+/** A visit to a dump station or fill tap on leaving a stop. */
+export interface PlannedVisit {
+  readonly station: string;
+  readonly name: string;
+  readonly kind: "dump" | "fill";
+  /** True when something runs out or fills up before the next chance without it; null when nobody can tell. */
+  readonly needed: boolean | null;
+  readonly why: string;
+  readonly steps: readonly string[];
+}
+
+export interface DaySupplies {
+  /** Days since the start of the trip. */
+  readonly day: number;
+  readonly levels: Levels;
+}
+
+export interface StopSupplies {
+  readonly id: string;
+  readonly name: string;
+  readonly from: number;
+  readonly to: number;
+  /** Levels at arrival, at the end of each day, and when driving off after what is done on leaving. */
+  readonly days: readonly DaySupplies[];
+  readonly after: Levels;
+  /** Days from arrival until each store is empty (fresh, propane, battery, fuel) or full (grey, black), unserved. */
+  readonly remaining: Levels;
+  readonly black: { readonly emptied: Band; readonly why: string };
+  readonly grey: { readonly valve: "may run" | "closed"; readonly why: string };
+  readonly visits: readonly PlannedVisit[];
+  readonly notes: readonly SupplyNote[];
+}
+
+export type EventKind = "empty" | "full" | "two-thirds";
+
+/** When a store runs out or fills up, days since the start; null in a case in which it does not happen. */
+export interface SupplyEvent {
+  readonly store: Store;
+  readonly kind: EventKind;
+  readonly stop: string;
+  readonly day: Band;
+  readonly why: string;
+}
+
+/** Litres over the whole trip in one case. `used` = toGrey + toBlack + toSewer + offBoard. */
+export interface WaterLedger {
+  readonly fromTank: number;
+  readonly fromSite: number;
+  readonly filled: number;
+  readonly toGrey: number;
+  readonly toBlack: number;
+  /** Grey water let straight into the sewer. */
+  readonly toSewer: number;
+  readonly offBoard: number;
+  readonly dumpedGrey: number;
+  readonly dumpedBlack: number;
+  /** Litres wanted and not to be had. */
+  readonly unmet: number;
+}
+
+export interface SuppliesPlan {
+  readonly people: number;
+  readonly stops: readonly StopSupplies[];
+  readonly events: readonly SupplyEvent[];
+  /** Days until water, or room for used water, first fails; null when it lasts the whole trip. */
+  readonly lasts: Band;
+  readonly ledger: Readonly<Record<UseCase, WaterLedger>>;
+  readonly assumed: readonly Assumption[];
+  readonly unknowns: readonly { readonly path: string; readonly measure: string }[];
+  readonly cautions: readonly SupplyNote[];
+}
