@@ -13,7 +13,7 @@ import { solvePower } from "../power/solve.ts";
 import type { LineChoice } from "./choice.ts";
 
 /** Share of a drain hose's label that lies stretched along the ground; assumed, as for the rig's own hose. */
-const WORKING_SHARE = 0.9;
+export const WORKING_SHARE = 0.9;
 
 /** A line choice with what it costs to make it. */
 export interface Candidate {
@@ -49,7 +49,7 @@ const USUAL_HEIGHTS: Readonly<Record<Service, readonly [number, number]>> = {
   sewer: [0, 0.15],
 };
 
-function usualHeight(service: Service, path: string): Estimate {
+export function usualHeight(service: Service, path: string): Estimate {
   const [low, high] = USUAL_HEIGHTS[service];
   return {
     value: (low + high) / 2,

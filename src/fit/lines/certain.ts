@@ -63,6 +63,15 @@ export function chanceToStand(arrangement: Arrangement): number {
   return laid.probabilityHigh ?? (laid.high > 0 ? 1 : 0);
 }
 
+/**
+ * False when no value of what is uncertain lets these lines out: nothing about them, the pad or the rig has a range or
+ * an error. The nominal search has found that no clear stance does.
+ */
+export function mayLetOut(arrangement: Arrangement, lines: readonly LineChoice[]): boolean {
+  const { laid } = certaintyOf(arrangement, lines, false, false);
+  return laid.hasRanges || laid.hasErrors;
+}
+
 /** True when every line reaches whatever the ranges and, to all digits, whatever the errors. */
 function isSure(laid: Certainty): boolean {
   return (

@@ -9,7 +9,7 @@ import { type LineChoice, nominal, type Pick } from "./choice.ts";
  * Height that a drain hose may have to bridge when the outlet's height is not on record, metres. Only the length of
  * the hose is judged with it, never the fall. From memory, low confidence: outlets stand 8 to 24 inches high.
  */
-const UNRECORDED_FALL = 0.6096;
+export const UNRECORDED_FALL = 0.6096;
 
 /** Ground and levelling that a line meets at one facing. */
 export interface GroundAtFacing {

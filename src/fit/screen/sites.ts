@@ -1,0 +1,258 @@
+/**
+ * Many sites as columns of numbers, so that one rig can be held against a million of them: what bounds a reach, what
+ * is stated as a limit, and which receptacles there are. Pad frame, metres. Nothing here is an answer by itself.
+ */
+import type { CompletedHookup, CompletedReceptacle, CompletedSite, Service } from "../../site/completed.ts";
+import type { Estimate } from "../../units/estimate.ts";
+import { devices } from "../devices.ts";
+import { type Columns, growColumns } from "./columns.ts";
+
+/** Numbers of the services in the columns. */
+export const SERVICE_NUMBERS: readonly Service[] = ["power", "water", "sewer", "cable", "fill"];
+
+/** Errors are looked at to this many standard deviations: a refusal must hold whatever the tape got wrong. */
+const SIGMAS = 4;
+
+export const FLAG = {
+  out: 1,
+  in: 2,
+  closed: 4,
+  /** The record says that there is power, or lists a power hookup. */
+  hasPower: 8,
+  /** Nobody said how far a rear end may hang over. */
+  overhangUnknown: 16,
+  /** Nothing on record but pad and hookups, all of them without error, on level or unmeasured ground. */
+  plain: 32,
+} as const;
+
+/** What decides the mating of a receptacle with a rig; receptacles that agree in it are one kind. */
+export interface ReceptacleKind {
+  readonly receptacle: CompletedReceptacle;
+  readonly shared: boolean;
+  readonly largerBreaker: boolean | null;
+  readonly electricalSystem: string | null;
+}
+
+export interface ScreenSites {
+  readonly count: number;
+  /** Per site; NaN where the record gives no pad. */
+  readonly padLength: Float32Array;
+  readonly padLengthHigh: Float32Array;
+  readonly padWidth: Float32Array;
+  readonly padWidthHigh: Float32Array;
+  /** How far the body may hang behind the rear edge: nominal, and at the most. */
+  readonly rear: Float32Array;
+  readonly rearHigh: Float32Array;
+  /** Stated limits at the most; Infinity without one. */
+  readonly lengthLimit: Float32Array;
+  readonly heightLimit: Float32Array;
+  readonly flags: Float32Array;
+  /** Bit n: the record says that there is no service number n and lists no hookup of it. */
+  readonly absent: Float32Array;
+  /** Hookups of site i are numbers start[i] to start[i + 1]. */
+  readonly hookupStart: Uint32Array;
+  readonly service: Float32Array;
+  /** NaN where nobody knows the place. */
+  readonly along: Float32Array;
+  readonly left: Float32Array;
+  /** Farthest that the true place may be from there. */
+  readonly spread: Float32Array;
+  /** NaN where the record gives no height. */
+  readonly height: Float32Array;
+  /** Half sizes of the solid that stands there; 0 for none. */
+  readonly halfDepth: Float32Array;
+  readonly halfWidth: Float32Array;
+  /** Receptacles of hookup h are numbers start[h] to start[h + 1] of `receptacle`, which are places in `kinds`. */
+  readonly receptacleStart: Uint32Array;
+  readonly receptacle: Float32Array;
+  readonly kinds: readonly ReceptacleKind[];
+}
+
+const SITE_COLUMNS = [
+  "padLength",
+  "padLengthHigh",
+  "padWidth",
+  "padWidthHigh",
+  "rear",
+  "rearHigh",
+  "lengthLimit",
+  "heightLimit",
+  "flags",
+  "absent",
+] as const;
+const HOOKUP_COLUMNS = ["service", "along", "left", "spread", "height", "halfDepth", "halfWidth"] as const;
+
+function high(estimate: Estimate): number {
+  return estimate.high + SIGMAS * Math.hypot(estimate.sigma, estimate.sigmaShared);
+}
+
+/** Farthest of the true value from the nominal one. */
+function reachOf(estimate: Estimate): number {
+  const range = Math.max(estimate.high - estimate.value, estimate.value - estimate.low);
+  return range + SIGMAS * Math.hypot(estimate.sigma, estimate.sigmaShared);
+}
+
+function isExact(estimate: Estimate | null): boolean {
+  return estimate !== null && reachOf(estimate) === 0;
+}
+
+function isLevel(slope: Estimate | null): boolean {
+  return slope === null || (slope.value === 0 && isExact(slope));
+}
+
+/** Collects sites one after another; memory grows with the columns alone. */
+export class ScreenSitesBuilder {
+  readonly #sites: Columns = growColumns(SITE_COLUMNS);
+  readonly #hookups: Columns = growColumns(HOOKUP_COLUMNS);
+  readonly #starts: number[] = [];
+  readonly #receptacleStarts: number[] = [];
+  readonly #receptacles: Columns = growColumns(["kind"]);
+  readonly #kinds = new Map<string, number>();
+  readonly #kindList: ReceptacleKind[] = [];
+
+  add(site: CompletedSite): void {
+    this.#starts.push(this.#hookups.length);
+    const { length, width, overhangRear } = site.pad;
+    const rearHigh = overhangRear === null ? 0 : Math.max(0, high(overhangRear));
+    this.#sites.push([
+      length?.value ?? Number.NaN,
+      length === null ? Number.NaN : high(length),
+      width?.value ?? Number.NaN,
+      width === null ? Number.NaN : high(width),
+      overhangRear?.value ?? 0,
+      rearHigh,
+      site.limits.length === null ? Infinity : high(site.limits.length),
+      site.limits.height === null ? Infinity : high(site.limits.height),
+      flagsOf(site),
+      absentOf(site),
+    ]);
+    const solids = new Map(devices(site, "assumed").map((device) => [device.id, device]));
+    for (const hookup of site.hookups) {
+      const id = hookup.pedestal ?? hookup.id;
+      const solid = solids.get(id);
+      solids.delete(id);
+      this.#addHookup(site, hookup, solid === undefined ? [0, 0] : halfSizes(solid.outline));
+    }
+  }
+
+  #addHookup(site: CompletedSite, hookup: CompletedHookup, [halfDepth, halfWidth]: readonly [number, number]): void {
+    const { along, left, height } = hookup;
+    const known = along !== null && left !== null;
+    this.#receptacleStarts.push(this.#receptacles.length);
+    for (const receptacle of hookup.receptacles) this.#receptacles.push([this.#kindOf(site, hookup, receptacle)]);
+    this.#hookups.push([
+      SERVICE_NUMBERS.indexOf(hookup.service),
+      known ? along.value : Number.NaN,
+      known ? left.value : Number.NaN,
+      known ? Math.hypot(reachOf(along), reachOf(left)) : Infinity,
+      height?.value ?? Number.NaN,
+      halfDepth,
+      halfWidth,
+    ]);
+  }
+
+  #kindOf(site: CompletedSite, hookup: CompletedHookup, receptacle: CompletedReceptacle): number {
+    const { type, amps, ampsGiven, volts, state, forSites } = receptacle;
+    const allotted = forSites === null ? "unsaid" : forSites.includes(site.id) ? "here" : "elsewhere";
+    const key = JSON.stringify([
+      type,
+      amps,
+      ampsGiven,
+      volts,
+      state,
+      allotted,
+      hookup.shared,
+      site.rules.largerBreaker,
+      site.electricalSystem,
+    ]);
+    const known = this.#kinds.get(key);
+    if (known !== undefined) return known;
+    const place = this.#kindList.length;
+    this.#kinds.set(key, place);
+    this.#kindList.push({
+      receptacle: { ...receptacle, forSites: allotted === "unsaid" ? null : allotted === "here" ? [HERE] : [] },
+      shared: hookup.shared,
+      largerBreaker: site.rules.largerBreaker,
+      electricalSystem: site.electricalSystem,
+    });
+    return place;
+  }
+
+  build(): ScreenSites {
+    const hookupStart = Uint32Array.from(this.#starts.concat(this.#hookups.length));
+    const receptacleStart = Uint32Array.from(this.#receptacleStarts.concat(this.#receptacles.length));
+    const site = (name: (typeof SITE_COLUMNS)[number]) => this.#sites.column(SITE_COLUMNS.indexOf(name));
+    const hookup = (name: (typeof HOOKUP_COLUMNS)[number]) => this.#hookups.column(HOOKUP_COLUMNS.indexOf(name));
+    return {
+      count: this.#sites.length,
+      padLength: site("padLength"),
+      padLengthHigh: site("padLengthHigh"),
+      padWidth: site("padWidth"),
+      padWidthHigh: site("padWidthHigh"),
+      rear: site("rear"),
+      rearHigh: site("rearHigh"),
+      lengthLimit: site("lengthLimit"),
+      heightLimit: site("heightLimit"),
+      flags: site("flags"),
+      absent: site("absent"),
+      hookupStart,
+      service: hookup("service"),
+      along: hookup("along"),
+      left: hookup("left"),
+      spread: hookup("spread"),
+      height: hookup("height"),
+      halfDepth: hookup("halfDepth"),
+      halfWidth: hookup("halfWidth"),
+      receptacleStart,
+      receptacle: this.#receptacles.column(0),
+      kinds: this.#kindList,
+    };
+  }
+}
+
+/** The site that a kind's receptacle is allotted to. */
+export const HERE = "here";
+
+function halfSizes(outline: readonly { readonly along: number; readonly left: number }[]): readonly [number, number] {
+  const alongs = outline.map((corner) => corner.along);
+  const lefts = outline.map((corner) => corner.left);
+  return [(Math.max(...alongs) - Math.min(...alongs)) / 2, (Math.max(...lefts) - Math.min(...lefts)) / 2];
+}
+
+function flagsOf(site: CompletedSite): number {
+  const facings = site.facingsStated ? site.facings : site.facings.slice(0, 1);
+  const hasPower = site.services.power === "yes" || site.hookups.some((hookup) => hookup.service === "power");
+  return (
+    (facings.includes("out") ? FLAG.out : 0) +
+    (facings.includes("in") ? FLAG.in : 0) +
+    (site.closed === null ? 0 : FLAG.closed) +
+    (hasPower ? FLAG.hasPower : 0) +
+    (site.pad.overhangRear === null ? FLAG.overhangUnknown : 0) +
+    (isPlain(site) ? FLAG.plain : 0)
+  );
+}
+
+function isPlain(site: CompletedSite): boolean {
+  const { pad } = site;
+  const places = site.hookups.flatMap((hookup) => [hookup.along, hookup.left]);
+  return (
+    site.obstacles.length === 0 &&
+    site.stop === null &&
+    site.limits.width === null &&
+    isExact(pad.length) &&
+    isExact(pad.width) &&
+    (pad.overhangRear === null || isExact(pad.overhangRear)) &&
+    isLevel(pad.grade) &&
+    isLevel(pad.crossfall) &&
+    places.every(isExact)
+  );
+}
+
+function absentOf(site: CompletedSite): number {
+  return SERVICE_NUMBERS.reduce((bits, service, number) => {
+    const listed = site.hookups.some(
+      (hookup) => hookup.service === service || (service === "fill" && hookup.service === "water"),
+    );
+    return bits + (!listed && site.services[service] === "no" ? 2 ** number : 0);
+  }, 0);
+}
