@@ -1,6 +1,6 @@
 /**
- * Makes the invented campground of the demo: `npx tsx data/demo/make.ts` writes campground.geojson beside this file.
- * Deterministic: the same text every time.
+ * Makes the invented campground of the demo and its invented days of wind: `npx tsx data/demo/make.ts` writes
+ * campground.geojson and wind/*.json beside this file. Deterministic: the same text every time.
  */
 import { writeFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
@@ -19,6 +19,7 @@ import {
   wrenRow,
 } from "./generator/rows.ts";
 import { surroundings } from "./generator/surroundings.ts";
+import { WIND_DAYS, windDay } from "./generator/wind.ts";
 
 export const CAMPGROUND: Properties = {
   id: "quillfeather-flats",
@@ -58,5 +59,21 @@ export function demoText(): string {
   return `{\n"type": "FeatureCollection",\n"campground": ${head},\n"features": [\n${lines.join(",\n")}\n]\n}\n`;
 }
 
+/** The text of a wind day's file: one hour a line. */
+export function windDayText(id: string): string {
+  const day = WIND_DAYS.find((one) => one.id === id);
+  if (day === undefined) throw new Error(`There is no day ${id}.`);
+  const { forecast, ...asked } = windDay(day);
+  const { hours, ...head } = forecast;
+  const lines = hours.map((hour) => JSON.stringify(hour));
+  const inner = (members: object): string => JSON.stringify(members).slice(1, -1);
+  return `{\n${inner(asked)},\n"forecast": {${inner(head)}, "hours": [\n${lines.join(",\n")}\n]}\n}\n`;
+}
+
 const here = fileURLToPath(import.meta.url);
-if (process.argv[1] === here) writeFileSync(fileURLToPath(new URL("campground.geojson", import.meta.url)), demoText());
+const beside = (name: string): string => fileURLToPath(new URL(name, import.meta.url));
+
+if (process.argv[1] === here) {
+  writeFileSync(beside("campground.geojson"), demoText());
+  for (const { id } of WIND_DAYS) writeFileSync(beside(`wind/${id}.json`), windDayText(id));
+}

@@ -73,6 +73,15 @@ function shelters(): Feature[] {
       leaf: "evergreen",
       ...PLACED,
     }),
+    feature("shelter", "hedge-shore", line([232, -101], [232, -34]), {
+      name: "Willow hedge along Shore Lane",
+      what: "hedge",
+      height: 2.6,
+      width: 1.5,
+      porosity: 0.45,
+      leaf: "deciduous",
+      ...PLACED,
+    }),
     feature("shelter", "hall", block(-32, -18, 12, 30), { name: "Hall", what: "building", height: 6.2, ...PLACED }),
     feature("shelter", "wood-trees", block(14, 136, -118, -60), {
       name: "Siskin Wood",
