@@ -14,7 +14,7 @@ import { type PlacedRig, placeRig } from "./clearance/placed.ts";
 import { separation } from "./clearance/separation.ts";
 import { devices } from "./devices.ts";
 import type { Levelling } from "./level/level.ts";
-import { chanceToStand, mayLetOut } from "./lines/certain.ts";
+import { chanceToLetOut, chanceToStand } from "./lines/certain.ts";
 import { HOPELESS } from "./lines/verdict.ts";
 import { alongAtStop } from "./parts.ts";
 import { type Say, sayer } from "./say.ts";
@@ -95,8 +95,8 @@ function standCheck(arrangement: Arrangement, say: Say): Check {
     return check({ ...init, status: "unknown", why: "The search for a stance ended before it was complete." });
   const what = blockers.join(", ");
   const required = arrangement.chosen.map((one) => one.choice).filter((line) => line.need === "required");
-  const open = reason === "lines" ? mayLetOut(arrangement, required) : chanceToStand(arrangement) > HOPELESS;
-  if (open) {
+  const chance = reason === "lines" ? chanceToLetOut(arrangement, required) : chanceToStand(arrangement);
+  if (chance > HOPELESS) {
     return check({
       ...init,
       status: "unknown",

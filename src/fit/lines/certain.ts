@@ -63,13 +63,23 @@ export function chanceToStand(arrangement: Arrangement): number {
   return laid.probabilityHigh ?? (laid.high > 0 ? 1 : 0);
 }
 
+/** How far below zero a margin counts for a line that finds no permitted way at all, metres. */
+const NO_WAY = -1;
+
 /**
- * False when no value of what is uncertain lets these lines out: nothing about them, the pad or the rig has a range or
- * an error. The nominal search has found that no clear stance does.
+ * Probability that some clear stance lets all these lines out, however short they are, at the most favourable ends of
+ * the ranges; 1 or 0 without errors.
  */
-export function mayLetOut(arrangement: Arrangement, lines: readonly LineChoice[]): boolean {
-  const { laid } = certaintyOf(arrangement, lines, false, false);
-  return laid.hasRanges || laid.hasErrors;
+export function chanceToLetOut(arrangement: Arrangement, lines: readonly LineChoice[]): number {
+  const { facings, setup } = arrangement;
+  const parkAnew = parker(arrangement, lines, "laid");
+  const { probabilityHigh, high } = judgeCertainty({
+    build: (pick) => facings.map((facing) => stanceProblem(setup, facing, lines, "laid", pick)),
+    parkAnew: (pick) => ({ worst: Number.isFinite(parkAnew(pick).worst) ? 1 : NO_WAY, margins: [] }),
+    lineCount: 0,
+    weigh: false,
+  });
+  return probabilityHigh ?? (high > 0 ? 1 : 0);
 }
 
 /** True when every line reaches whatever the ranges and, to all digits, whatever the errors. */

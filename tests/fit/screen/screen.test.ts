@@ -118,7 +118,8 @@ test.each([
       seen[state] = (seen[state] ?? 0) + 1;
       if (state === UNDECIDED) return;
       const fit = fitRig({ rig: one, site: place, options: completeOptions(options) });
-      if (state === CANNOT) expect([fit.verdict, fit.headline]).toEqual(["does not fit", fit.headline]);
+      if (state === CANNOT)
+        expect(exactOnly ? ["does not fit"] : ["does not fit", "unknown"], fit.headline).toContain(fit.verdict);
       else expect(fit.bestMargin, fit.headline).toBeGreaterThanOrEqual(0);
     });
   }
