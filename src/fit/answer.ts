@@ -6,6 +6,7 @@
 import type { Service } from "../rig/completed.ts";
 import type { Assumption, Warning } from "../units/estimate.ts";
 import type { PadPoint, RouteKind, Stance } from "./stance/problem.ts";
+import type { AwningHourAnswer, AwningWindAnswer, ExposureRose, SiteExposure, WindAnswer } from "./wind/answer.ts";
 
 export type SiteVerdict = "does not fit" | "unknown" | "tight" | "fits with kit" | "fits";
 export type LineVerdict = "reaches" | "tight" | "short" | "unknown" | "not needed" | "absent";
@@ -187,7 +188,8 @@ export interface StanceWindow {
   readonly why: string;
 }
 
-export interface AwningAnswer {
+/** Room for one awning; what the wind does to it is added by `AwningAnswer`. */
+export interface AwningRoomAnswer {
   readonly id: string;
   readonly side: "left" | "right" | "rear";
   /** Side of the pad that it opens to at this stance. */
@@ -196,8 +198,17 @@ export interface AwningAnswer {
   readonly needed: number | null;
   readonly clear: number | null;
   readonly why: string;
+}
+
+export interface AwningAnswer extends AwningRoomAnswer {
   /** Exposure to wind from all directions: low, moderate, high, unknown; null when it was not worked out. */
   readonly exposure: "low" | "moderate" | "high" | "unknown" | null;
+  /** True bearing from the rig out over the open awning, radians (degrees on the wire); null when unknown. */
+  readonly azimuth: number | null;
+  /** The wind by hand, or that of the worst hour of the stay; null when none was asked about or none is known. */
+  readonly wind: AwningWindAnswer | null;
+  /** The hours of the stay; null when no stay was asked about. */
+  readonly hours: readonly AwningHourAnswer[] | null;
 }
 
 export interface LevelAnswer {
@@ -284,6 +295,12 @@ export interface Fit {
   readonly checks: readonly Check[];
   readonly kit: readonly KitEntry[];
   readonly awning: readonly AwningAnswer[];
+  /** How the site lies to the wind; null when its place is not on record or its surroundings were not given. */
+  readonly exposure: SiteExposure | null;
+  /** The same for each direction; null in a summary. `drawWindRose` draws it as it is. */
+  readonly exposureRose: ExposureRose | null;
+  /** What was asked about the wind, and what the answer rests on; null when nothing was asked. */
+  readonly wind: WindAnswer | null;
   readonly level: LevelAnswer;
   /** Words on water, tanks and the days that they last; each null when not computed. */
   readonly stay: { readonly water: string | null };

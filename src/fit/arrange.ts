@@ -12,6 +12,7 @@ import { type NotParked, type Parked, park } from "./park.ts";
 import { sayer } from "./say.ts";
 import { type RecordedThings, recordedThings, type Setup } from "./setup.ts";
 import type { Facing } from "./stance/problem.ts";
+import type { When } from "./wind/when.ts";
 
 export interface FitInput {
   readonly rig: CompletedRig;
@@ -19,6 +20,8 @@ export interface FitInput {
   readonly options: FitOptions;
   /** How the site lies to the wind; absent or null when nobody worked it out. */
   readonly rose?: Rose | null;
+  /** The stay or the wind that is asked about; absent or null for none. */
+  readonly when?: When | null;
 }
 
 export interface Arrangement {

@@ -4,7 +4,6 @@
  */
 import type { AnswerLine, Fit, KitEntry, SewerAnswer } from "./answer.ts";
 import { type Arrangement, arrange, type FitInput, isParked } from "./arrange.ts";
-import { awningExposure } from "./awning-exposure.ts";
 import { allChecks } from "./checks.ts";
 import { type CautionFact, cautionsFor } from "./clearance/cautions.ts";
 import { findFixes } from "./fixes.ts";
@@ -22,6 +21,7 @@ import { unknownsOf } from "./unknowns.ts";
 import { siteVerdict } from "./verdict.ts";
 import { ENGINE_VERSION } from "./version.ts";
 import { waterAnswer } from "./water/water.ts";
+import { windOfFit } from "./wind/of-fit.ts";
 import { stanceWindow } from "./window.ts";
 
 export type { FitInput } from "./arrange.ts";
@@ -152,6 +152,11 @@ function sourcesOf(arrangement: Arrangement, fit: Pick<Fit, "checks" | "assumed"
   return [...new Set(all)];
 }
 
+/** The words that must be shown with a forecast. */
+function forecastSource(wind: Fit["wind"]): string[] {
+  return wind?.forecast == null ? [] : [wind.forecast.attribution];
+}
+
 /** Pointers of the rig record, seen from the request. */
 function ofRig<T extends { readonly path: string }>(entries: readonly T[]): T[] {
   return entries.map((entry) => ({ ...entry, path: `/rig${entry.path}` }));
@@ -186,13 +191,12 @@ function answer(input: FitInput): Answered {
   const { checks, awnings, level, stance } = allChecks({ arrangement, lines, power, water: tap.checks });
   const blocks = level.answer.blocks.map((block) => block.height);
   const kit = kitOf(arrangement, lines, blocks, say);
-  const wind = awningExposure(input.rose ?? null, rig.awnings.length > 0, options.units);
-  const all = [...checks, wind.check];
+  const { checks: windChecks, words: windWords, ...wind } = windOfFit(input, awnings, stance);
+  const all = [...checks, ...windChecks];
   // Blocks or a jack are called for: then the level is part of the verdict.
   const decided =
     level.stays === null ? all : all.map((one) => (one.id === "level" ? { ...one, deciding: true } : one));
   const verdict = siteVerdict(decided);
-  const awning = awnings.map((one) => ({ ...one, exposure: wind.level }));
   const probability = probabilityOf(report);
   const served = isParked(arrangement.parking) ? arrangement.parking.lines : [];
   const assumed = [...ofRig(rig.assumed), ...site.assumed];
@@ -207,7 +211,7 @@ function answer(input: FitInput): Answered {
       campgroundName: site.campgroundName ?? null,
     },
     verdict,
-    headline: headline({ verdict, stance, lines, checks: decided, kit, awning, say }),
+    headline: headline({ verdict, stance, lines, checks: decided, kit, awning: wind.awning, windWords, say }),
     ...(probability === null ? {} : { probability }),
     bestMargin: bestMargin(arrangement),
     proven: arrangement.proven,
@@ -218,7 +222,7 @@ function answer(input: FitInput): Answered {
     power,
     sewer: sewerAnswer(arrangement, report, say),
     kit,
-    awning,
+    ...wind,
     level: level.answer,
     stay: { water: tap.words },
     fixes: [],
@@ -226,7 +230,7 @@ function answer(input: FitInput): Answered {
     notChecked: NOT_CHECKED,
     warnings: [...ofRig(rig.warnings), ...site.warnings],
     ...parts,
-    sources: sourcesOf(arrangement, parts),
+    sources: [...sourcesOf(arrangement, parts), ...forecastSource(wind.wind)],
     scene: makeScene({ rig, site, stance, openAwnings: arrangement.openAwnings, closedSlides: options.closeSlides }),
     units: options.units,
     engineVersion: ENGINE_VERSION,
@@ -240,6 +244,6 @@ export function fitRig(input: FitInput): Fit {
   const { fit, arrangement } = answer(input);
   if (input.options.detail !== "full") return fit;
   const summarise = (changed: FitInput) =>
-    answer({ ...changed, options: { ...changed.options, detail: "summary" } }).fit;
+    answer({ ...changed, when: null, options: { ...changed.options, detail: "summary" } }).fit;
   return { ...fit, fixes: findFixes(input, arrangement, fit, summarise) };
 }

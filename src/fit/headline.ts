@@ -10,6 +10,8 @@ export interface HeadlineInput {
   readonly checks: readonly Check[];
   readonly kit: readonly KitEntry[];
   readonly awning: readonly AwningAnswer[];
+  /** What is said about the stay or the wind that was asked about; null for nothing. */
+  readonly windWords: string | null;
   readonly say: Say;
 }
 
@@ -84,5 +86,6 @@ export function headline(input: HeadlineInput): string {
     const known = exposed.map((one) => one.exposure).find((one) => one !== null);
     parts.push(known === undefined ? "Awning wind not judged" : `Awning exposure ${known}`);
   }
+  if (input.windWords !== null) parts.push(input.windWords);
   return `${parts.join(". ")}.`;
 }

@@ -105,6 +105,7 @@ export const CHECK_WORDS = {
   "accessible.water": "Reach of the tap at an accessible site.",
   "accessible.controls": "Reach of the receptacles at an accessible site.",
   "awning.exposure": "How exposed the awning is to wind; a risk, never a no.",
+  "awning.wind": "The wind by hand or of the worst hour of the stay against the awning's class; a risk, never a no.",
 } as const;
 
 const BASIS_WORDS = {

@@ -1,17 +1,11 @@
 /** From the answer inside (radians, heights without end) to the answer on the wire (degrees, null). */
 import type { Check, Fit, Scene } from "../fit/answer.ts";
 import type { Stance } from "../fit/stance/problem.ts";
+import { degreesOf } from "./degrees.ts";
 import type { FitAnswer } from "./schemas/answer.ts";
+import { windToWire } from "./wind-wire.ts";
 
-const DEGREES_PER_RADIAN = 180 / Math.PI;
-/** Angles are given to a billionth of a degree, so that 12 degrees in does not come out as 11.999999999999998. */
-const ANGLE_STEPS_PER_DEGREE = 1e9;
-
-function degrees(radians: number): number {
-  return Math.round(radians * DEGREES_PER_RADIAN * ANGLE_STEPS_PER_DEGREE) / ANGLE_STEPS_PER_DEGREE;
-}
-
-const degreesOrNull = (radians: number | null): number | null => (radians === null ? null : degrees(radians));
+const degreesOrNull = (radians: number | null): number | null => (radians === null ? null : degreesOf(radians));
 
 export function fitToWire(fit: Fit): FitAnswer {
   return {
@@ -19,11 +13,12 @@ export function fitToWire(fit: Fit): FitAnswer {
     stance: fit.stance === null ? null : stanceToWire(fit.stance),
     checks: fit.checks.map(checkToWire),
     scene: sceneToWire(fit.scene),
+    ...windToWire(fit),
   };
 }
 
 function stanceToWire(stance: Stance): NonNullable<FitAnswer["stance"]> {
-  return { facing: stance.facing, along: stance.along, left: stance.left, yaw: degrees(stance.yaw) };
+  return { facing: stance.facing, along: stance.along, left: stance.left, yaw: degreesOf(stance.yaw) };
 }
 
 function checkToWire(check: Check): FitAnswer["checks"][number] {

@@ -117,6 +117,8 @@ function campgroundFacts(campground: Campground | null) {
   return {
     campgroundId: campground?.id ?? null,
     campgroundName: campground?.name ?? null,
+    timeZone: campground?.timeZone ?? null,
+    prevailingWind: campground?.prevailingWind?.from ?? null,
     electricalSystem: campground?.electricalSystem ?? null,
     drivesOn: campground?.drivesOn ?? null,
     sitingCode: campground?.sitingCode ?? null,

@@ -94,6 +94,10 @@ export interface CompletedSite {
   readonly name: string;
   readonly campgroundId: string | null;
   readonly campgroundName?: string | null;
+  /** IANA name of the campground's time zone. */
+  readonly timeZone?: string | null;
+  /** True bearing that the wind mostly comes from, radians; null when the campground's record does not say. */
+  readonly prevailingWind?: number | null;
   readonly layout: Layout | null;
   /** Allowed facings; for a back-in pad without the record's word both, with `facingsStated` false. */
   readonly facings: readonly ("out" | "in")[];

@@ -46,7 +46,8 @@ export const EXPOSURE_LIMITS = {
   highFrom: CLASS_SPEED / speedFrom(FRESH_BREEZE + 1),
 } as const;
 
-function wordOf(ratio: number): Exclude<ExposureWord, "unknown"> {
+/** The word for a ratio of one direction or of many. */
+export function exposureWord(ratio: number): Exclude<ExposureWord, "unknown"> {
   if (ratio >= EXPOSURE_LIMITS.highFrom) return "high";
   return ratio < EXPOSURE_LIMITS.lowBelow ? "low" : "moderate";
 }
@@ -58,8 +59,8 @@ export function exposureLevel(rose: Rose, options: ExposureOptions = {}): Exposu
   const worst = counted.reduce((a, b) => (b.ratio > a.ratio ? b : a));
   const summary = prevailing === undefined ? rootMeanSquare : most;
   const ratio = summary(counted, (sector) => sector.ratio);
-  const sound = wordOf(summary(counted, (sector) => sector.ratioSound));
-  const word = wordOf(ratio);
+  const sound = exposureWord(summary(counted, (sector) => sector.ratioSound));
+  const word = exposureWord(ratio);
   const level = word === "low" && sound !== "low" ? "moderate" : word;
   if (rose.flags.includes("nothing-recorded")) {
     const why = "The record holds neither shelter nor ground round this site, so its exposure is not known.";

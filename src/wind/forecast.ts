@@ -21,7 +21,7 @@ export interface WindForecast {
   readonly attribution: string;
   /** When it was made, milliseconds since 1970; null when the feed does not say. */
   readonly issuedAt: number | null;
-  /** When it was last known to be the newest. */
+  /** When it was last known to be the newest; not a number when nobody knows. */
   readonly checkedAt: number;
   /** In order of time, without overlaps; there may be gaps. */
   readonly stretches: readonly WindStretch[];

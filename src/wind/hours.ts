@@ -16,10 +16,10 @@ export interface AwningHour {
   readonly end: number;
   readonly signal: HourSignal;
   readonly level: AwningLevel;
-  /** Gust at the awning, metres per second; null when unknown. */
-  readonly speed: number | null;
-  /** Upper end of the pressure, newtons per square metre; null when unknown. */
-  readonly pressureHigh: number | null;
+  /** The stretch of the forecast that decides; null where the forecast has none. */
+  readonly forecast: WindStretch | null;
+  /** That wind at the awning; null when unknown. */
+  readonly wind: AwningWind | null;
   /** One sentence. */
   readonly why: string;
 }
@@ -48,10 +48,18 @@ const RANK: Readonly<Record<HourSignal, number>> = { "no retract signal": 0, unk
 
 /** One answer for each hour that the stay touches. Throws RangeError for a stay that is no stretch of time. */
 export function awningHours(query: HoursQuery): readonly AwningHour[] {
-  const { from, to } = query;
+  return starts(query.from, query.to).map((start) => hour(query, start));
+}
+
+/** The hours of a stay at a place whose wind nobody can know. */
+export function unknownHours(from: number, to: number, why: string): readonly AwningHour[] {
+  return starts(from, to).map((start) => unknownHour(start, start + MILLISECONDS_PER_HOUR, why));
+}
+
+function starts(from: number, to: number): readonly number[] {
   const count = Math.ceil((to - from) / MILLISECONDS_PER_HOUR);
   if (!(count >= 0 && count <= MOST_HOURS)) throw new RangeError(`a stay cannot have ${count} hours`);
-  return Array.from({ length: count }, (_, index) => hour(query, from + index * MILLISECONDS_PER_HOUR));
+  return Array.from({ length: count }, (_, index) => from + index * MILLISECONDS_PER_HOUR);
 }
 
 function hour(query: HoursQuery, start: number): AwningHour {
@@ -70,8 +78,25 @@ function hour(query: HoursQuery, start: number): AwningHour {
 function worse(a: AwningHour, b: AwningHour): AwningHour {
   const order = RANK[b.signal] - RANK[a.signal];
   if (order !== 0) return order > 0 ? b : a;
-  return (b.pressureHigh ?? 0) > (a.pressureHigh ?? 0) ? b : a;
+  return highest(b) > highest(a) ? b : a;
 }
+
+function highest({ wind }: AwningHour): number {
+  return wind?.band?.high ?? 0;
+}
+
+/** The hour that warns most, of like ones that with the highest pressure; null when no hour has a wind or a hazard. */
+export function worstHour(hours: readonly AwningHour[]): AwningHour | null {
+  const known = hours.filter(({ wind }) => wind !== null && wind.level !== "unknown");
+  const [first, ...others] = known;
+  if (first === undefined) return null;
+  return others.reduce((a, b) => {
+    if (isRetract(a) !== isRetract(b)) return isRetract(b) ? b : a;
+    return highest(b) > highest(a) ? b : a;
+  }, first);
+}
+
+const isRetract = ({ signal }: AwningHour): boolean => signal === "retract";
 
 /** Stretches come in order and do not overlap. */
 function covers(touched: readonly WindStretch[], start: number, end: number): boolean {
@@ -92,7 +117,7 @@ function judge(
 ): AwningHour {
   const { rose, awning, units = "metric" } = query;
   const wind = gustAtAwning(rose, stretch, awning, { units });
-  const facts = { start, end, level: wind.level, speed: wind.speed, pressureHigh: wind.band?.high ?? null };
+  const facts = { start, end, level: wind.level, forecast: stretch, wind };
   if (wind.level === "retract") return { ...facts, signal: "retract", why: wind.why };
   const doubt = doubtOf(wind, forecast, start, query.now);
   if (doubt !== null) return { ...facts, signal: "unknown", why: `${wind.why} ${doubt}` };
@@ -104,6 +129,7 @@ function doubtOf(wind: AwningWind, forecast: WindForecast, start: number, now: n
   if (wind.band === null) return "So nothing is said about the awning.";
   if (wind.band.high >= wind.limit) return "With the forecast's error and uplift it may reach the limit.";
   const made = Math.min(forecast.issuedAt ?? forecast.checkedAt, forecast.checkedAt);
+  if (Number.isNaN(made)) return "Nobody says when the forecast was made, so it cannot be relied on.";
   const age = now - made;
   if (!(age >= 0 && age <= FRESH_HOURS * MILLISECONDS_PER_HOUR)) return "The forecast is too old to rely on.";
   if (start - now > HORIZON_HOURS * MILLISECONDS_PER_HOUR) return "This hour is too far ahead to rely on the forecast.";
@@ -111,5 +137,5 @@ function doubtOf(wind: AwningWind, forecast: WindForecast, start: number, now: n
 }
 
 function unknownHour(start: number, end: number, why: string): AwningHour {
-  return { start, end, signal: "unknown", level: "unknown", speed: null, pressureHigh: null, why };
+  return { start, end, signal: "unknown", level: "unknown", forecast: null, wind: null, why };
 }

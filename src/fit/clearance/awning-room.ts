@@ -1,7 +1,8 @@
 /** Room for an awning at the stance: free metres outward from its wall against what reaches its height. */
+import { normaliseBearing } from "../../geo/tangent-plane.ts";
 import type { CompletedAwning } from "../../rig/completed.ts";
 import type { CompletedSite, SiteObstacle } from "../../site/completed.ts";
-import type { AwningAnswer, Check } from "../answer.ts";
+import type { AwningRoomAnswer, Check } from "../answer.ts";
 import type { Say } from "../say.ts";
 import { noseVector } from "../stance/frame.ts";
 import type { Stance } from "../stance/problem.ts";
@@ -11,25 +12,34 @@ import { heightsMeet, type PlacedRig } from "./placed.ts";
 import { roomOutward } from "./polygon.ts";
 
 interface AwningRoom {
-  /** Without `exposure`, which belongs to the wind. */
-  readonly answer: Omit<AwningAnswer, "exposure">;
+  readonly answer: AwningRoomAnswer;
   readonly check: Check;
 }
 
-/** Side of the pad to which a wall of the rig looks at a stance (nearest of the four). */
-export function padSideOf(
-  wall: "left" | "right" | "rear" | "front",
-  stance: Stance,
-): "left" | "right" | "rear" | "exit" {
+type Wall = "left" | "right" | "rear" | "front";
+
+/** Unit vector in the pad frame out of a wall of the rig at a stance. */
+function outwardOf(wall: Wall, stance: Stance): { readonly along: number; readonly left: number } {
   const { cos, sin } = noseVector(stance.facing, stance.yaw);
-  const outward = {
+  return {
     left: { along: -sin, left: cos },
     right: { along: sin, left: -cos },
     front: { along: cos, left: sin },
     rear: { along: -cos, left: -sin },
   }[wall];
+}
+
+/** Side of the pad to which a wall of the rig looks at a stance (nearest of the four). */
+export function padSideOf(wall: Wall, stance: Stance): "left" | "right" | "rear" | "exit" {
+  const outward = outwardOf(wall, stance);
   if (Math.abs(outward.along) > Math.abs(outward.left)) return outward.along > 0 ? "exit" : "rear";
   return outward.left > 0 ? "left" : "right";
+}
+
+/** True bearing out of a wall of the rig, radians; `heading` is that of the pad's axis. */
+export function azimuthOf(wall: Wall, stance: Stance, heading: number): number {
+  const { along, left } = outwardOf(wall, stance);
+  return normaliseBearing(heading - Math.atan2(left, along));
 }
 
 /** Nearest thing straight outward from the awning that reaches into its heights. */

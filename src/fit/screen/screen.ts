@@ -4,6 +4,7 @@
  * refused here is ever a yes of the whole fit. `can` is claimed only where nothing but pad and hookups is on record,
  * all without error, and means that a stance with every required line laid was found; it is nominal for the rig.
  */
+import { isAsked, isTried, longest, serves } from "./columns-reading.ts";
 import type { ScreenConnection, ScreenLine, ScreenRig } from "./rig.ts";
 import { FLAG, type ScreenSites } from "./sites.ts";
 
@@ -31,12 +32,6 @@ export function screen(rig: ScreenRig, sites: ScreenSites, out = new Uint8Array(
   return out;
 }
 
-/** The facings tried at a site: +1 nose out, -1 nose in. */
-function isTried(rig: ScreenRig, flags: number, sign: 1 | -1): boolean {
-  if (rig.facings !== null) return rig.facings.includes(sign === 1 ? "out" : "in");
-  return (flags & (sign === 1 ? FLAG.out : FLAG.in)) !== 0;
-}
-
 function screenOne(rig: ScreenRig, sites: ScreenSites, site: number): number {
   const flags = sites.flags[site] as number;
   if ((flags & FLAG.closed) !== 0) return CANNOT;
@@ -54,16 +49,6 @@ function screenOne(rig: ScreenRig, sites: ScreenSites, site: number): number {
   return open ? UNDECIDED : CANNOT;
 }
 
-function isAsked(line: ScreenLine, flags: number): boolean {
-  return !line.ifPower || (flags & FLAG.hasPower) !== 0;
-}
-
-/** A fill line also takes water from the water tap. */
-function serves(line: ScreenLine, number: number): boolean {
-  return number === line.number || (line.service === "fill" && number === WATER);
-}
-const WATER = 1;
-
 /** False when the record says that the service is absent, or every hookup of it is barred to this rig. */
 function canBeJoined(line: ScreenLine, sites: ScreenSites, site: number, flags: number): boolean {
   if (!isAsked(line, flags)) return true;
@@ -79,20 +64,6 @@ function canBeJoined(line: ScreenLine, sites: ScreenSites, site: number, flags: 
     }
   }
   return !listed;
-}
-
-/** Longest line that a hookup takes; `unnamed` for a power hookup of which no receptacle is on record. */
-function longest(line: ScreenLine, lengths: Float64Array, sites: ScreenSites, hookup: number, unnamed: number): number {
-  if (line.service !== "power") return lengths[0] as number;
-  const start = sites.receptacleStart[hookup] as number;
-  const end = sites.receptacleStart[hookup + 1] as number;
-  if (start === end) return unnamed;
-  let most = -1;
-  for (let place = start; place < end; place++) {
-    const length = lengths[sites.receptacle[place] as number] as number;
-    if (length > most) most = length;
-  }
-  return most;
 }
 
 /** Widest room of the origin for refusals: the pad at its largest, the rig at its smallest, slides hanging over. */

@@ -3,6 +3,13 @@
  * has no known end. This schema is what the published description says; `fitToWire` is held to it by its type.
  */
 import * as z from "zod";
+import {
+  awningHourSchema,
+  awningWindSchema,
+  exposureRoseSchema,
+  exposureSchema,
+  windAnswerSchema,
+} from "./wind-parts.ts";
 
 const metres = (meaning: string) => z.number().meta({ description: `${meaning}, metres` });
 const list = <T extends z.ZodType>(schema: T) => z.array(schema).readonly();
@@ -249,8 +256,14 @@ export const fitAnswerSchema = z
         clear: z.number().nullable(),
         why: z.string(),
         exposure: z.enum(["low", "moderate", "high", "unknown"]).nullable(),
+        azimuth: z.number().nullable().meta({ description: "True bearing out over the open awning, degrees" }),
+        wind: awningWindSchema.nullable(),
+        hours: list(awningHourSchema).nullable().meta({ description: "Null when no stay was asked about." }),
       }),
     ),
+    exposure: exposureSchema.nullable(),
+    exposureRose: exposureRoseSchema.nullable().meta({ description: "Null in a summary." }),
+    wind: windAnswerSchema.nullable().meta({ description: "Null when nothing was asked about the wind." }),
     level: z.object({
       status,
       alongRig: z.number().nullable(),

@@ -1,6 +1,7 @@
 /** The request of one fit. Rig, site and campground are checked by their own rooms; this schema holds the envelope. */
 import * as z from "zod";
 import { fitOptionsSchema } from "../../fit/options.ts";
+import { whenSchema } from "../../fit/wind/when.ts";
 import { DEFAULT_LIMITS } from "../limits.ts";
 import { external } from "../openapi/components.ts";
 
@@ -17,6 +18,7 @@ export const fitRequestSchema = z
     rig: external("Rig", "The rig."),
     site: external("SiteOrReference", "A site as a GeoJSON Feature, or the ids of a stored one."),
     options: fitOptionsSchema.optional(),
+    when: whenSchema.optional(),
     campground: external(
       "CampgroundMember",
       "What holds for the whole campground; only beside a site that is a Feature.",

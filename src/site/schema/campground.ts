@@ -1,7 +1,8 @@
 /** A campground as open GeoJSON: one FeatureCollection with the foreign member `campground`. */
 import { z } from "zod";
+import { direction } from "../../geo/compass.ts";
 import { length } from "../quantities.ts";
-import { id, position, text, word } from "./parts.ts";
+import { id, position, provenance, text, word } from "./parts.ts";
 import { pattern, siteProperties } from "./properties.ts";
 import { dump, fill, gate, ground, obstacle, propane, road, shelter } from "./surroundings.ts";
 
@@ -19,6 +20,10 @@ export const campground = z.looseObject({
     .meta({ description: "Siting rule that places hookups nobody measured, for instance NEC-551.77." })
     .optional(),
   elevation: length({ min: LOWEST, max: HIGHEST }).meta({ description: "Metres above sea level." }).optional(),
+  prevailingWind: z
+    .looseObject({ from: direction("True direction that the wind mostly comes from."), ...provenance })
+    .meta({ description: "For instance of the season in which the campground is open." })
+    .optional(),
   patterns: z.record(z.string(), pattern).optional(),
   licence: text.optional(),
   sources: z.array(z.union([text, z.looseObject({})])).optional(),
