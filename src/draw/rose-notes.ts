@@ -42,6 +42,10 @@ function shelterNotes(rose: Rose, units: UnitSystem): readonly string[] {
   });
 }
 
+/** What the marks of the drawing mean. */
+export const ROSE_KEY =
+  "Petal: what is left at the awning of a gust in open country at 10 m, in per cent. Dashes beyond it: taken by a barrier. Dashed edge and ?: a guess. A and double arc: the awning's side. P, filled arrow: prevailing wind. F, hollow arrow: forecast wind.";
+
 export interface RoseFacts {
   readonly awning: number | null;
   readonly prevailing: number | null;

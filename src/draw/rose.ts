@@ -8,7 +8,7 @@ import { AWNING_CAUTION } from "../wind/flags.ts";
 import type { Rose, Sector } from "../wind/rose.ts";
 import { compassWord, SECTOR_STEP } from "../wind/sector.ts";
 import { gustRatio } from "../wind/terrain.ts";
-import { type RoseFacts, roseDescription, roseNotes, shareText } from "./rose-notes.ts";
+import { ROSE_KEY, type RoseFacts, roseDescription, roseNotes, shareText } from "./rose-notes.ts";
 import {
   AWNING_INK,
   DASH,
@@ -133,7 +133,7 @@ function rimText(sector: Sector): string {
   return named ? `${compassWord(sector.from)} ${shareText(sector)}` : shareText(sector);
 }
 
-/** A double arc over the side to which the awning opens. */
+/** A double arc over the side to which the awning opens, lettered at its ends: a wind straight into it has its mark in the middle. */
 function awningArc(page: Page, azimuth: number): string {
   const arc = (distance: number): string => {
     const points = Array.from({ length: ARC_STEPS + 1 }, (_, step) => {
@@ -143,7 +143,13 @@ function awningArc(page: Page, azimuth: number): string {
     return element("polyline", { points: text, fill: "none", stroke: AWNING_INK, "stroke-width": MEDIUM_STROKE });
   };
   const rim = page.radius + ARC_AT;
-  return element("g", { "data-part": "awning" }, arc(rim), arc(rim - HEAVY), mark(page, azimuth, rim, "A"));
+  return element(
+    "g",
+    { "data-part": "awning" },
+    arc(rim),
+    arc(rim - HEAVY),
+    ...[-AWNING_HALF, AWNING_HALF].map((turn) => mark(page, azimuth + turn, rim, "A")),
+  );
 }
 
 function mark(page: Page, bearing: number, distance: number, letter: string): string {
@@ -173,9 +179,6 @@ function arrow(page: Page, from: number, letter: "P" | "F"): string {
     mark(page, from, page.radius + ARROW_FROM, letter),
   );
 }
-
-const KEY =
-  "Petal: what is left at the awning of a gust in open country at 10 m, in per cent. Dashes beyond it: taken by a barrier. Dashed edge and ?: a guess. A and double arc: the awning's side. P, filled arrow: prevailing wind. F, hollow arrow: forecast wind.";
 
 /** The rose as one SVG element with a viewBox in pixels; north is up. All text is escaped. Deterministic. */
 export function drawWindRose(rose: Rose, options: RoseOptions): string {
@@ -207,7 +210,7 @@ export function drawWindRose(rose: Rose, options: RoseOptions): string {
     ...facts.forecast.map((from) => arrow(page, from, "F")),
     northMark(page),
   ];
-  const notes = bare ? [] : [...roseNotes(rose, facts, units), KEY, AWNING_CAUTION];
+  const notes = bare ? [] : [...roseNotes(rose, facts, units), ROSE_KEY, AWNING_CAUTION];
   let y = page.centre.y + radius + RIM + MARGIN;
   let words = "";
   for (const note of notes) {

@@ -10,7 +10,6 @@ import "./styles/base.css";
 import "./styles/frame.css";
 import "./styles/parts.css";
 import "./styles/sites.css";
-import "./styles/site.css";
 import "./styles/print.css";
 
 const core = new Core();

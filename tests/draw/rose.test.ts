@@ -68,7 +68,6 @@ describe("wind rose", () => {
 
   it("marks awning, prevailing and forecast wind by letter where they are", () => {
     for (const [part, letter, degrees] of [
-      ["awning", "A", 120],
       ["prevailing", "P", 234],
       ["forecast", "F", 20],
     ] as const) {
@@ -77,6 +76,9 @@ describe("wind rose", () => {
       expect(bearing([{ x: Number(circle["cx"]), y: Number(circle["cy"]) }], centre)).toBe(degrees);
       expect(all(group).some(({ text }) => text === letter)).toBe(true);
     }
+    const ends = all(one(svg, "data-part", "awning")).filter(({ name }) => name === "circle");
+    const marks = ends.map(({ attributes }) => ({ x: Number(attributes["cx"]), y: Number(attributes["cy"]) }));
+    expect(marks.map((mark) => bearing([mark], centre))).toEqual([75, 165]);
     const plain = readSvg(drawWindRose(ROSE, { name: "12" }));
     expect(having(plain, "data-part", "awning")).toHaveLength(0);
     expect(

@@ -76,5 +76,6 @@ export function windDay(day: Day) {
     };
   });
   const source = `${day.name} (made up for trying things out)`;
-  return { forecast: { source, issuedAt: stamp(day, 0), hours }, from: day.date, to: day.date, asOf: stamp(day, 0) };
+  const attribution = `${day.name}: made up for trying things out, this weather was never forecast anywhere.`;
+  return { forecast: { source, attribution, issuedAt: stamp(day, 0), hours }, from: day.date, to: day.date, asOf: stamp(day, 0) };
 }

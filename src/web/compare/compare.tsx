@@ -1,4 +1,5 @@
 /** Up to three sites side by side: the same rows for each, so that the eye runs across. */
+import "../styles/site.css";
 import { useEffect, useState } from "preact/hooks";
 import { formatLength } from "../../units/print.ts";
 import { useTools } from "../context.ts";
@@ -89,7 +90,7 @@ function Column({ id, answer, onRemove }: ColumnProps) {
       </p>
       <p class="headline">{answer?.fit.headline ?? "Working it out."}</p>
       {answer !== null && <Facts answer={answer} units={units} pad={size.join(" by ")} shade={card?.shade ?? null} />}
-      {answer !== null && <PlanPicture svg={answer.plan} name={name} />}
+      {answer !== null && <PlanPicture svg={answer.plan} label={`Plan of ${name}`} />}
       <button type="button" class="button" onClick={onRemove} aria-label={`Leave out ${name}`}>
         Leave out
       </button>

@@ -14,6 +14,8 @@ import type {
   SiteRow,
   TriedAnswer,
   TryAsked,
+  WindAsked,
+  WindTold,
 } from "./protocol.ts";
 
 /** Workers for the ranking: one less than the device has processors, so that the page stays smooth. */
@@ -105,6 +107,10 @@ export class Core {
 
   try(asked: TryAsked): Promise<TriedAnswer | null> {
     return this.answerer.ask("try", asked).answer;
+  }
+
+  wind(asked: WindAsked): Promise<WindTold | null> {
+    return this.answerer.ask("wind", asked).answer;
   }
 
   /** Ranks the sites in the order given; `rows` hears them as they are ready. */

@@ -29,6 +29,8 @@ import type {
   SiteRow,
   TriedAnswer,
   TryAsked,
+  WindAsked,
+  WindTold,
 } from "./protocol.ts";
 import { questionsOf } from "./questions.ts";
 import { rowOf } from "./reason.ts";
@@ -104,6 +106,7 @@ export class Engine {
       drivesOn: campground.drivesOn ?? null,
       electricalSystem: campground.electricalSystem ?? null,
       licence: campground.licence ?? null,
+      invented: (campground as Record<string, unknown>)["invented"] === true,
       sources: (campground.sources ?? []).map((source) =>
         typeof source === "string" ? source : JSON.stringify(source),
       ),
@@ -155,6 +158,16 @@ export class Engine {
     if (tried === null) return null;
     const { stance, lines, contacts, drawn } = tried;
     return { stance, lines, contacts, ...(await drawing()).picture(drawn, answered.fit, asked.planWidth) };
+  }
+
+  /** Null when another answer was given since. */
+  async wind(asked: WindAsked): Promise<WindTold | null> {
+    const { answered } = this;
+    if (answered === null || answered.ticket !== asked.ticket) return null;
+    const { windAt } = await import("./wind.ts");
+    const told = windAt(answered.input, answered.fit, asked, Date.now());
+    if (typeof told === "string") throw new Unanswerable(told);
+    return told;
   }
 
   private place() {

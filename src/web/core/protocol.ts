@@ -2,10 +2,11 @@
  * What the page and the workers that hold the core say to each other. All of it survives a structured clone. Places on
  * the earth are [longitude, latitude] in degrees; lengths are metres.
  */
-import type { AnswerLine, Fit, FixChange, KitEntry, PowerAnswer, SiteVerdict } from "../../fit/answer.ts";
+import type { AnswerLine, AwningAnswer, Fit, FixChange, KitEntry, PowerAnswer, SiteVerdict } from "../../fit/answer.ts";
 import type { FitOptionsInput } from "../../fit/options.ts";
 import type { Stance } from "../../fit/stance/problem.ts";
 import type { Touch } from "../../fit/try-stance.ts";
+import type { WindAnswer } from "../../fit/wind/answer.ts";
 import type { CompletedRig, Service } from "../../rig/completed.ts";
 import type { Known, Layout } from "../../site/completed.ts";
 import type { WireGeometry } from "../../site/feature.ts";
@@ -52,6 +53,8 @@ export interface OpenedCampground {
   readonly drivesOn: "right" | "left" | null;
   readonly electricalSystem: string | null;
   readonly licence: string | null;
+  /** True for a campground that says of itself that it is made up. */
+  readonly invented: boolean;
   readonly sources: readonly string[];
   readonly sites: readonly SiteCard[];
   readonly things: readonly MapThing[];
@@ -131,6 +134,29 @@ export interface TriedAnswer {
   readonly plan: string;
 }
 
+export interface WindAsked {
+  readonly ticket: number;
+  /** The `when` of a request as it is written; null to ask about the site alone. */
+  readonly when: unknown;
+  /** Width for which the rose is drawn, CSS pixels. */
+  readonly roseWidth: number;
+}
+
+export type WindAwning = Pick<AwningAnswer, "id" | "wind" | "hours">;
+
+export interface WindTold {
+  /** Null when the site's place on the earth is not on record. */
+  readonly rose: { readonly svg: string; readonly notes: readonly string[]; readonly key: string } | null;
+  /** How the site lies to the wind, in sentences. */
+  readonly exposure: readonly string[];
+  /** Compass word of the prevailing wind on record; null without one. */
+  readonly prevailing: string | null;
+  /** What was asked and what the answer rests on; null when nothing was asked. */
+  readonly wind: WindAnswer | null;
+  readonly awnings: readonly WindAwning[];
+  readonly caution: string;
+}
+
 export type RigCheck =
   | { readonly ok: true; readonly warnings: readonly Warning[]; readonly completed: CompletedRig }
   | { readonly ok: false; readonly errors: readonly InputError[] };
@@ -144,6 +170,7 @@ export interface Exchange {
   rank: { ask: Asked & { readonly sites: readonly string[] }; answer: null; part: readonly SiteRow[] };
   fit: { ask: FitAsked; answer: FitAnswer; part: FitAnswer };
   try: { ask: TryAsked; answer: TriedAnswer | null; part: never };
+  wind: { ask: WindAsked; answer: WindTold | null; part: never };
 }
 
 export type Kind = keyof Exchange;

@@ -64,6 +64,8 @@ async function answer(message: Exclude<ToWorker, { kind: "stop" }>): Promise<unk
       return fitTwice(message.id, message.ask);
     case "try":
       return engine.try(message.ask);
+    case "wind":
+      return engine.wind(message.ask);
   }
 }
 

@@ -56,7 +56,7 @@ function Figures({ power }: { readonly power: PowerAnswer }) {
     `${amps} A${legs === null ? "" : ` on ${legs === 1 ? "one leg" : `${legs} legs`}`}`,
     ...(voltsToNeutral === null ? [] : [`${voltsToNeutral} V`]),
     ...(continuousVoltAmperes === null ? [] : [`${Math.floor(continuousVoltAmperes)} VA for hours on end`]),
-    ...(weakestLink === null ? [] : [`limited by the ${weakestLink}`]),
+    ...(weakestLink === null ? [] : [`limited by the ${weakestLink.replace(/^the /, "")}`]),
   ];
   return <p data-part="supply">{parts.join(", ")}.</p>;
 }

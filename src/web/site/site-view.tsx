@@ -1,9 +1,11 @@
 /** One site: the answer, the plan to drag the rig on, and everything that follows from it. */
+import "../styles/site.css";
 import { useEffect, useRef, useState } from "preact/hooks";
 import { PlanPicture } from "../compare/plan-picture.tsx";
 import type { FitAnswer } from "../core/protocol.ts";
 import { hrefOf } from "../route.ts";
 import { announce } from "../shared/announce.tsx";
+import { later } from "../shared/later.tsx";
 import { VerdictMark, verdictWords } from "../shared/verdict-mark.tsx";
 import { marginText, SERVICE_WORDS } from "../shared/words.ts";
 import { CompareToggle } from "../sites/site-list.tsx";
@@ -17,6 +19,9 @@ import { Power } from "./power.tsx";
 import { Cautions, Folded, Kit } from "./rest.tsx";
 import { useFit } from "./use-fit.ts";
 import { type Trial, useTrial } from "./use-trial.ts";
+
+/** With its days, its strip and its own style sheet it would hold up the answer that people come for. */
+const WindSection = later(() => import("../wind/wind-section.tsx").then((module) => module.WindSection));
 
 /** Width of an element in whole steps, so that the plan is not drawn anew for every pixel; 0 until it is known. */
 const WIDTH_STEP = 20;
@@ -90,7 +95,7 @@ export function SiteView({ id }: { readonly id: string }) {
           {answer !== null && answer.key !== "" && (
             <details class="plan-key">
               <summary>Key to the plan</summary>
-              <PlanPicture svg={answer.key} name="the key" />
+              <PlanPicture svg={answer.key} label="Key to the plan" />
             </details>
           )}
         </div>
@@ -165,6 +170,7 @@ function Answer({ answer, trial, site, partial }: AnswerProps) {
       <LineTable fit={fit} tried={trial.tried} />
       <Fixes site={site} fit={fit} partial={partial} />
       <Power fit={fit} />
+      <WindSection answer={answer} partial={partial} />
       <Kit fit={fit} />
       <Asking fit={fit} questions={questions} />
       <Cautions fit={fit} />

@@ -20,6 +20,7 @@ function firstVisit(): Kept {
     order: "rank",
     chosen: [],
     fixes: {},
+    wind: { kind: "none" },
     narrowView: "list",
   };
 }

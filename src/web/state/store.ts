@@ -22,6 +22,7 @@ import { useEffect, useRef, useState } from "preact/hooks";
 import type { FixChange } from "../../fit/answer.ts";
 import type { FitOptionsInput } from "../../fit/options.ts";
 import type { OpenedCampground, SiteRow } from "../core/protocol.ts";
+import type { WindChoice } from "../wind/choice.ts";
 
 export type Units = "us" | "metric";
 export type WireRig = Readonly<Record<string, unknown>>;
@@ -73,6 +74,8 @@ export interface Kept {
   readonly chosen: readonly string[];
   /** By site id; cleared for every site when the rig changes. */
   readonly fixes: Readonly<Record<string, readonly AppliedFix[]>>;
+  /** The wind that sites are judged by. */
+  readonly wind: WindChoice;
   /** On a narrow screen: list or map. */
   readonly narrowView: "list" | "map";
 }
