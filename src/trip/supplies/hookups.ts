@@ -3,7 +3,7 @@ import type { AnswerLine, Fit } from "../../fit/answer.ts";
 import type { Known } from "../../site/completed.ts";
 import type { SupplyHookups } from "./types.ts";
 
-const NOTHING: SupplyHookups = { water: "no", sewer: "no", power: "no", drinkable: "unknown" };
+const NOTHING: SupplyHookups = { water: "no", sewer: "no", power: "no", tankFill: "no" };
 
 /** A line that lies on the ground joins, also with little to spare; one that would hang joins for nobody who is sure. */
 function joined(line: AnswerLine | undefined): Known {
@@ -61,13 +61,16 @@ function drained(fit: Pick<Fit, "lines" | "sewer">): Known {
 /** Services of a stop; a night without a site has none. A seasonal tap is unknown until somebody asks whether it is on. */
 export function hookupsOfFit(fit: Pick<Fit, "lines" | "power" | "sewer" | "checks"> | null): SupplyHookups {
   if (fit === null) return NOTHING;
-  const tap = joined(fit.lines.find((line) => line.service === "water"));
+  const season = checkAs(fit, "water.season", "yes", "no");
   const drinkable = checkAs(fit, "water.drinkable", "yes", "no");
-  const fill = joined(fit.lines.find((line) => line.service === "fill"));
+  const tap = bothKnown(joined(fit.lines.find((line) => line.service === "water")), season);
+  const fill = bothKnown(joined(fit.lines.find((line) => line.service === "fill")), season);
+  const either: Known = tap === "yes" || fill === "yes" ? "yes" : tap === "no" && fill === "no" ? "no" : "unknown";
   return {
-    water: bothKnown(bothKnown(tap, checkAs(fit, "water.season", "yes", "yes")), drinkable === "no" ? "no" : "yes"),
+    // Water that is not fit to drink is not let into the rig's pipes at all.
+    water: drinkable === "no" ? "no" : tap,
     sewer: drained(fit),
     power: powered(fit),
-    drinkable: tap === "no" && fill === "no" ? "unknown" : drinkable,
+    tankFill: bothKnown(either, drinkable),
   };
 }

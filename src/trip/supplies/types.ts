@@ -1,12 +1,12 @@
 /**
  * What the supplies of a trip are asked and what they answer. Litres, watt-hours, days, degrees Celsius, metres. Every
- * level stands three times: at low, at expected and at high use.
+ * level is a band: the least, the expected and the most that it comes to over low to high use.
  *
  * Entry: `planSupplies(input: SuppliesInput): SuppliesPlan` (plan.ts). What it is asked comes from
  * `hookupsOfFit(fit: Fit | null): SupplyHookups` (hookups.ts) and
  * `solveStations(input: StationsInput): readonly StationVisit[]` (stations.ts).
  */
-import type { Check, KitEntry } from "../../fit/answer.ts";
+import type { Check, KitEntry, SiteVerdict } from "../../fit/answer.ts";
 import type { CompletedRig } from "../../rig/completed.ts";
 import type { Known } from "../../site/completed.ts";
 import type { CampgroundFeature } from "../../site/feature.ts";
@@ -19,10 +19,13 @@ export type UseCase = "low" | "expected" | "high";
 
 /** A rate at three uses, low <= expected <= high. */
 export type Rate = Readonly<Record<UseCase, number>>;
-/** A quantity at three uses; null where something that it hangs on is not known. */
+/**
+ * The least, the expected and the most. `expected` alone is null when it hangs on something that is not known (whether
+ * a hose reaches); all three are null when nothing can be said (a tank of unknown size).
+ */
 export type Band = Readonly<Record<UseCase, number | null>>;
 
-/** What people and rig use. Every member may be left out; then the table in data/water-use.json stands in. */
+/** What people and rig use. Every member may be left out; then the table in data/supplies.json stands in. */
 export interface UseGiven {
   /** A row of the table, for all three cases; or litres per person and day. */
   readonly water?: string | Rate | undefined;
@@ -67,8 +70,8 @@ export interface SupplyHookups {
   readonly water: Known;
   readonly sewer: Known;
   readonly power: Known;
-  /** Whether the water of the site may go into the fresh tank. */
-  readonly drinkable: Known;
+  /** Whether the fresh tank can be filled here with water that is recorded as drinkable. */
+  readonly tankFill: Known;
 }
 
 export interface SupplyStop {
@@ -108,8 +111,10 @@ export interface StationVisit {
   readonly id: string;
   readonly name: string;
   readonly kind: "dump" | "fill";
-  /** As of a line: `reaches`, `tight`, `short`, `unknown`; `absent` when the rig has no outlet or inlet for it. */
-  readonly verdict: "reaches" | "tight" | "short" | "unknown" | "absent";
+  /** As of a site; `absent` when the rig's record names no outlet or inlet for it. */
+  readonly verdict: SiteVerdict | "absent";
+  /** Whether it serves this rig: a `tight` that hangs clear of the ground and an `unknown` are not known. */
+  readonly usable: Known;
   /** Side of the lane on which it stands, as driven; null when not on record. */
   readonly inletSide: "left" | "right" | null;
   /** Metres; null when no stance can be reckoned. */
@@ -155,30 +160,54 @@ export interface DaySupplies {
   readonly levels: Levels;
 }
 
+/** Days until a store is empty or full. */
+export interface Remaining {
+  /** `endless` when nothing is drawn from it or goes into it. */
+  readonly status: "known" | "unknown" | "endless";
+  readonly days: Band;
+}
+
+/** The first place at or after a stop, on leaving it, where a tank is emptied or filled. */
+export interface NextChance {
+  readonly stop: string;
+  /** A station's id, or null for the site's own connection. */
+  readonly station: string | null;
+  readonly name: string;
+  readonly day: number;
+  /** False when it is not known whether it serves this rig. */
+  readonly sure: boolean;
+}
+
 export interface StopSupplies {
   readonly id: string;
   readonly name: string;
   readonly from: number;
   readonly to: number;
-  /** Levels at arrival, at the end of each day, and when driving off after what is done on leaving. */
+  /** At arrival and at the end of each day, before anything is done on leaving. */
   readonly days: readonly DaySupplies[];
+  /** When driving off, after what is done on leaving. */
   readonly after: Levels;
-  /** Days from arrival until each store is empty (fresh, propane, battery, fuel) or full (grey, black), unserved. */
-  readonly remaining: Levels;
+  /** From arrival, were nothing connected here: fresh, propane, battery and fuel to empty, grey and black to full. */
+  readonly remaining: Readonly<Record<Store, Remaining>>;
   readonly black: { readonly emptied: Band; readonly why: string };
   readonly grey: { readonly valve: "may run" | "closed"; readonly why: string };
   readonly visits: readonly PlannedVisit[];
+  readonly nextDump: NextChance | null;
+  readonly nextFill: NextChance | null;
   readonly notes: readonly SupplyNote[];
 }
 
 export type EventKind = "empty" | "full" | "two-thirds";
 
-/** When a store runs out or fills up, days since the start; null in a case in which it does not happen. */
+/** A store runs out or fills up. */
 export interface SupplyEvent {
   readonly store: Store;
   readonly kind: EventKind;
   readonly stop: string;
+  /** Days since the start: earliest, at expected use, latest; null where it does not happen or cannot be told. */
   readonly day: Band;
+  /** True when it happens at every use. */
+  readonly certain: boolean;
   readonly why: string;
 }
 
@@ -186,7 +215,8 @@ export interface SupplyEvent {
 export interface WaterLedger {
   readonly fromTank: number;
   readonly fromSite: number;
-  readonly filled: number;
+  /** Null when a tank of unknown content was filled. */
+  readonly filled: number | null;
   readonly toGrey: number;
   readonly toBlack: number;
   /** Grey water let straight into the sewer. */
@@ -194,16 +224,27 @@ export interface WaterLedger {
   readonly offBoard: number;
   readonly dumpedGrey: number;
   readonly dumpedBlack: number;
-  /** Litres wanted and not to be had. */
+  /** Litres wanted and not to be had, for want of water or of room. */
   readonly unmet: number;
+}
+
+/** How long the party lasts. */
+export interface Lasts {
+  /** Days until water, or room for used water, first fails; null in a case in which it lasts the whole trip. */
+  readonly day: Band;
+  /** Tanks that no one can judge because their size or content is not known: it may fail earlier by them. */
+  readonly withoutTanks: readonly Store[];
+  readonly why: string;
 }
 
 export interface SuppliesPlan {
   readonly people: number;
+  /** Litres per person and day. */
+  readonly use: { readonly water: Rate; readonly toilet: Rate; readonly offBoard: number };
   readonly stops: readonly StopSupplies[];
   readonly events: readonly SupplyEvent[];
-  /** Days until water, or room for used water, first fails; null when it lasts the whole trip. */
-  readonly lasts: Band;
+  readonly lasts: Lasts;
+  /** At each use, with every doubtful connection failing. */
   readonly ledger: Readonly<Record<UseCase, WaterLedger>>;
   readonly assumed: readonly Assumption[];
   readonly unknowns: readonly { readonly path: string; readonly measure: string }[];
