@@ -7,6 +7,7 @@ import { formatDegrees, formatPercent } from "../units/print.ts";
 import { powerRows, waterAndSewerRows } from "./fit-services.ts";
 import { printable, section, table, wrap } from "./layout.ts";
 import type { Style } from "./style.ts";
+import { hourRows } from "./wind-report.ts";
 
 export interface ReportOptions {
   readonly width: number;
@@ -44,6 +45,7 @@ export function fitReport(fit: Fit, options: ReportOptions): string[] {
     ...section(style.bold("Power"), powerRows(fit, { width, say, verbose })),
     ...section(style.bold("Water and sewer"), waterAndSewerRows(fit, { width, say, verbose })),
     ...section(style.bold("Level"), levelRows(fit, say, width)),
+    ...section(style.bold("Awning and wind"), awningRows(fit, width)),
     ...section(style.bold(verbose ? "Checks" : "Checks that are not a plain pass"), checkRows(fit, options)),
     ...section(
       style.bold("Remarks on the records"),
@@ -132,6 +134,21 @@ function levelRows(fit: Fit, say: Say, width: number): string[] {
   const blocks = fit.level.blocks.map(({ wheel, height }) => `${wheel} ${say.fine(height, "up")}`);
   const words = blocks.length === 0 ? "" : ` Blocks: ${blocks.join(", ")}.`;
   return wrap(`${fit.level.why}${words}`, { width, first: INDENT });
+}
+
+/** What was asked about the wind; without a question the exposure stands among the checks. */
+function awningRows(fit: Fit, width: number): string[] {
+  const asked = fit.wind;
+  if (asked === null) return [];
+  return fit.awning.flatMap(({ id, wind, hours }) => {
+    const hour = wind?.hour == null ? "" : `worst hour ${wind.hour}, `;
+    const told =
+      wind === null ? (asked.problem?.text ?? "no wind is known.") : `${hour}level ${wind.level}. ${wind.why}`;
+    return [
+      ...wrap(`${id}: ${told}`, { width, first: INDENT, rest: INDENT.repeat(2) }),
+      ...(hours === null ? [] : hourRows(asked, hours, fit.units, width)),
+    ];
+  });
 }
 
 function checkRows({ checks }: Fit, { width, verbose }: ReportOptions): string[] {

@@ -10,6 +10,7 @@ import type { CommandSpec, Given } from "./flags.ts";
 import { findSite, readCampgroundFile, readRigFile, refuseSharedInput } from "./records.ts";
 import { styleOf } from "./style.ts";
 import type { Terminal } from "./terminal.ts";
+import { FORECAST_HELP, readWhen, WHEN_FLAGS } from "./when.ts";
 
 const JSON_INDENT = 2;
 
@@ -18,13 +19,15 @@ export const FIT: CommandSpec = {
   summary: "One rig on one site: verdict, stance, lines, power, kit, fixes, cautions.",
   usage: "fit --rig file --campground file --site name [flags]",
   about: [
-    "Says whether the rig hooks up at the site, by how much every line reaches, what must be in the kit and how to park.",
+    "Says whether the rig hooks up at the site, by how much every line reaches, what must be in the kit and how to park. With --wind or --from also when the awning is to be in; never a permission.",
+    ...FORECAST_HELP,
   ],
   flags: {
     rig: { value: "file", required: true, help: "The rig's record (JSON)." },
     campground: { value: "file", required: true, help: "The campground's record (GeoJSON)." },
     site: { value: "name", required: true, help: "Id or name of the site." },
     plan: { value: "file", help: "Draws the plan into this file (SVG)." },
+    ...WHEN_FLAGS,
     ...OPTION_FLAGS,
     json: { help: "The whole answer as JSON, as the API gives it." },
     strict: { help: "End with 4 unless the rig fits, with or without kit." },
@@ -34,13 +37,14 @@ export const FIT: CommandSpec = {
   examples: [
     "padwright fit --rig rig.json --campground camp.geojson --site A12 --units us",
     "padwright fit --rig rig.json --campground camp.geojson --site A12 --plan a.svg",
+    'padwright fit --rig rig.json --campground camp.geojson --site A12 --wind "20 mph from SW"',
     "padwright fit --rig - --campground camp.geojson --site A12 \\",
     "    --need sewer=required --option kitPolicy=aboard --json < rig.json",
   ],
 };
 
 export async function fitCommand(given: Given, terminal: Terminal): Promise<ExitCode> {
-  refuseSharedInput(given, ["rig", "campground", "options"]);
+  refuseSharedInput(given, ["rig", "campground", "options", "forecast"]);
   const options = await readFitOptions(given, terminal);
   const rig = await readRigFile(given.value("rig") ?? "", terminal);
   const file = await readCampgroundFile(given.value("campground") ?? "", terminal);
@@ -54,7 +58,8 @@ export async function fitCommand(given: Given, terminal: Terminal): Promise<Exit
     warnings: [],
     version: null,
   };
-  const fit = fitCase(rig, read, options);
+  const when = await readWhen(given, feature, terminal);
+  const fit = fitCase(rig, read, options, when);
   const plan = given.value("plan");
   if (plan !== null) await writeOut(plan, drawPlan(fit));
   if (given.has("json")) terminal.out(JSON.stringify(fitToWire(fit), null, JSON_INDENT));

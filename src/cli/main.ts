@@ -10,12 +10,14 @@ import { IMPORT, importCommand } from "./import.ts";
 import { SEARCH, searchCommand } from "./search.ts";
 import { SERVE, serveCommand } from "./serve.ts";
 import { processTerminal, type Terminal } from "./terminal.ts";
+import { WIND, windCommand } from "./wind.ts";
 
 type Command = (given: Given, terminal: Terminal) => Promise<ExitCode>;
 
 const COMMANDS: readonly { readonly spec: CommandSpec; readonly run: Command }[] = [
   { spec: FIT, run: fitCommand },
   { spec: SEARCH, run: searchCommand },
+  { spec: WIND, run: windCommand },
   { spec: IMPORT, run: importCommand },
   { spec: SERVE, run: serveCommand },
 ];

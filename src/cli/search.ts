@@ -1,5 +1,6 @@
 /** padwright search: one rig, every site of a campground, ranked. */
 import { rankSites } from "../fit/search.ts";
+import { roseQuery } from "../fit/wind/rose-query.ts";
 import { summaryOf } from "../http/search/search-sites.ts";
 import { roseOf } from "../records/surroundings.ts";
 import { completeRig } from "../rig/complete.ts";
@@ -52,8 +53,9 @@ export async function searchCommand(given: Given, terminal: Terminal): Promise<E
   });
   const around = compileAround(file.features, file.campground?.patterns);
   const sites = file.sites.map((feature) => completeSite(feature, campground, around, { base: "/site" }));
+  const query = roseQuery(completedRig, null);
   const ranked = rankSites(completedRig, sites, options, progressOf(sites.length, terminal), (site) =>
-    roseOf(site, file.features),
+    roseOf(site, file.features, query),
   ).map(({ fit }) => fit);
   terminal.passing("");
   const counts = countVerdicts(ranked);

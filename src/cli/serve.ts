@@ -7,6 +7,7 @@ import { serve, stopOnSignals } from "../node/serve.ts";
 import { EXIT, type ExitCode, inputError, usageError } from "./ending.ts";
 import type { CommandSpec, Given } from "./flags.ts";
 import type { Terminal } from "./terminal.ts";
+import { FORECAST_HELP } from "./when.ts";
 
 const LARGEST_PORT = 65_535;
 const DEMO = join("data", "demo");
@@ -17,6 +18,7 @@ export const SERVE: CommandSpec = {
   usage: "serve [flags]",
   about: [
     "Serves the campgrounds of a folder of .geojson files until it is stopped (Ctrl+C). Without --data it serves the invented demo campground.",
+    ...FORECAST_HELP,
   ],
   flags: {
     port: { value: "number", help: "Port; 0 takes any that is free. Default: PORT of the environment, else 8787." },

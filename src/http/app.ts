@@ -109,8 +109,10 @@ function memoryOf(most: number): Memory {
 }
 
 function callOf(context: Context<{ Variables: State }>, dependencies: Dependencies, shared: Shared): Call {
+  const { forecasts = null, now } = dependencies;
   return {
     ...shared,
+    weather: { forecasts, now, patience: shared.limits.forecastMilliseconds },
     request: context.req.raw,
     url: new URL(context.req.url),
     params: context.req.param(),

@@ -2,6 +2,8 @@
 import type { Fit } from "../fit/answer.ts";
 import { fitRig } from "../fit/fit.ts";
 import type { FitOptions } from "../fit/options.ts";
+import { roseQuery } from "../fit/wind/rose-query.ts";
+import type { When } from "../fit/wind/when.ts";
 import { roseOf } from "../records/surroundings.ts";
 import { completeRig } from "../rig/complete.ts";
 import { completeSite } from "../site/complete.ts";
@@ -9,7 +11,7 @@ import type { ReadRig } from "./rig-input.ts";
 import type { ReadSite } from "./site-input.ts";
 
 /** The rig is completed for the campground, because its side of the road and its supply fill gaps in the rig. */
-export function fitCase(rig: ReadRig, read: ReadSite, options: FitOptions): Fit {
+export function fitCase(rig: ReadRig, read: ReadSite, options: FitOptions, when: When | null = null): Fit {
   const { campground } = read;
   const completedRig = completeRig(rig.profile, {
     ...(campground?.drivesOn === undefined ? {} : { drivesOn: campground.drivesOn }),
@@ -18,7 +20,9 @@ export function fitCase(rig: ReadRig, read: ReadSite, options: FitOptions): Fit 
     warnings: rig.warnings,
   });
   const site = completeSite(read.feature, campground, read.around, { base: "/site" });
-  const rose = read.features === null ? null : roseOf(site, read.features);
-  const fit = fitRig({ rig: completedRig, site, options, rose });
+  // Whoever asks about a wind gets it judged over open land when nothing round the site was sent.
+  const features = read.features ?? (when === null ? null : [read.feature]);
+  const rose = features === null ? null : roseOf(site, features, roseQuery(completedRig, when));
+  const fit = fitRig({ rig: completedRig, site, options, rose, when });
   return { ...fit, warnings: [...read.warnings, ...fit.warnings], dataVersion: read.version };
 }

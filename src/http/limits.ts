@@ -17,6 +17,8 @@ export interface Limits {
   readonly sitesPerSearch: number;
   /** Time after which a search fits no further site. */
   readonly searchMilliseconds: number;
+  /** Time for which a fit waits for a forecast. */
+  readonly forecastMilliseconds: number;
   /** Metres round a point. */
   readonly searchRadius: number;
   readonly pageSize: number;
@@ -35,6 +37,7 @@ export const DEFAULT_LIMITS: Limits = {
   aroundFeatures: 200,
   sitesPerSearch: 300,
   searchMilliseconds: 20_000,
+  forecastMilliseconds: 4000,
   searchRadius: 500_000,
   pageSize: 100,
   pageSizeDefault: 20,
@@ -53,6 +56,10 @@ export const LIMIT_MEANINGS: Readonly<Record<keyof Limits, { readonly unit: stri
   searchMilliseconds: {
     unit: "milliseconds",
     meaning: "A search fits no further site after it; the answer says so and the same request goes on from there.",
+  },
+  forecastMilliseconds: {
+    unit: "milliseconds",
+    meaning: "A fit waits no longer for a forecast; then the hours of the stay are unknown and the answer says so.",
   },
   searchRadius: { unit: "metres", meaning: "Largest radius round a point." },
   pageSize: { unit: "items", meaning: "Largest page; a larger limit is lowered to it." },

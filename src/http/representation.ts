@@ -47,6 +47,11 @@ export function computed(body: string, mediaType: string, headers: Readonly<Reco
 }
 
 /** Headers of every response; a route that needs another policy (the reference page, a plan) sets its own first. */
+/** A drawing styles its own parts and loads nothing. */
+export const DRAWING_POLICY = {
+  "Content-Security-Policy": "default-src 'none'; style-src 'unsafe-inline'; frame-ancestors 'none'",
+} as const;
+
 export const SAFETY_HEADERS: Readonly<Record<string, string>> = {
   "X-Content-Type-Options": "nosniff",
   "Referrer-Policy": "no-referrer",

@@ -1,7 +1,9 @@
 /** What a route is: its handler and its description, side by side, so that neither can exist without the other. */
+import type { ForecastService } from "../records/forecast/service.ts";
 import type { CampgroundStore } from "../records/store.ts";
 import type { Limits } from "./limits.ts";
 import type { ProblemCode } from "./problem.ts";
+import type { Weather } from "./weather.ts";
 
 export type JsonSchema = { readonly [key: string]: unknown };
 
@@ -10,6 +12,10 @@ export interface Dependencies {
   readonly store: CampgroundStore;
   /** Milliseconds from any start: for the log, and for the time that a search may take. */
   readonly clock: () => number;
+  /** Milliseconds since 1970: the age of a forecast counts from it. */
+  readonly now: () => number;
+  /** Forecasts of the wind; absent, the hours of a stay are unknown. */
+  readonly forecasts?: ForecastService;
   /** A fresh UUID for each request. */
   readonly requestId: () => string;
   readonly version: string;
@@ -48,6 +54,7 @@ export interface Call {
   /** Logs a fault that spoils a part of the answer and not the whole. */
   readonly report: (fault: unknown) => void;
   readonly memory: Memory;
+  readonly weather: Weather;
   readonly clock: () => number;
   /** The OpenAPI document of the whole application. */
   readonly document: () => Promise<OpenApiDocument>;

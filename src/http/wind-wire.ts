@@ -5,7 +5,9 @@ import type { AwningHourAnswer, AwningWindAnswer, ExposureRose, SiteExposure } f
 import { WIND_FLAG_TEXTS } from "../wind/flags.ts";
 import { compassWord } from "../wind/sector.ts";
 import { degreesOf } from "./degrees.ts";
+import type { windReportSchema } from "./schemas/wind.ts";
 import type { awningHourSchema, awningWindSchema, exposureRoseSchema, exposureSchema } from "./schemas/wind-parts.ts";
+import type { SiteWind } from "./wind-case.ts";
 
 export function windToWire(fit: Fit) {
   return {
@@ -19,16 +21,26 @@ function awningToWire(awning: AwningAnswer) {
   return { ...awning, azimuth: awning.azimuth === null ? null : degreesOf(awning.azimuth), ...judgedToWire(awning) };
 }
 
+export function siteWindToWire(found: SiteWind): z.output<typeof windReportSchema> {
+  const { exposure, exposureRose, azimuth, windClass, judged, ...rest } = found;
+  return {
+    ...rest,
+    exposure: exposure === null ? null : exposureToWire(exposure),
+    exposureRose: exposureRose === null ? null : roseToWire(exposureRose),
+    awning: { azimuth: azimuth === null ? null : degreesOf(azimuth), windClass, ...judgedToWire(judged) },
+  };
+}
+
 /** The wind and the hours of one awning. */
-export function judgedToWire({ wind, hours }: Pick<AwningAnswer, "wind" | "hours">) {
+function judgedToWire({ wind, hours }: Pick<AwningAnswer, "wind" | "hours">) {
   return { wind: wind === null ? null : windOneToWire(wind), hours: hours?.map(hourToWire) ?? null };
 }
 
-export function exposureToWire({ prevailing, ...rest }: SiteExposure): z.output<typeof exposureSchema> {
+function exposureToWire({ prevailing, ...rest }: SiteExposure): z.output<typeof exposureSchema> {
   return { ...rest, prevailing: prevailing === null ? null : { ...prevailing, from: degreesOf(prevailing.from) } };
 }
 
-export function roseToWire({ height, season, flags, sectors }: ExposureRose): z.output<typeof exposureRoseSchema> {
+function roseToWire({ height, season, flags, sectors }: ExposureRose): z.output<typeof exposureRoseSchema> {
   return {
     height,
     season,

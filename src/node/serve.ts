@@ -7,6 +7,8 @@ import { fileURLToPath } from "node:url";
 import { createAdaptorServer, type ServerType } from "@hono/node-server";
 import { createApp, type Dependencies, type LogEntry } from "../http/app.ts";
 import { PROBLEM_MEDIA_TYPE } from "../http/problem.ts";
+import type { ForecastSettings } from "../records/forecast/configuration.ts";
+import { liveForecasts } from "../records/forecast/live.ts";
 import { compressed } from "./compress.ts";
 import { openFolder } from "./file-store.ts";
 import { builtPage, openPage } from "./page.ts";
@@ -23,6 +25,8 @@ export interface ServeOptions {
   readonly page?: string | null;
   readonly log?: (line: string) => void;
   readonly crossOrigin?: Dependencies["crossOrigin"];
+  /** Settings of the forecast feeds; default: the environment. */
+  readonly settings?: ForecastSettings;
   /** Milliseconds for a client's headers and for its whole request; default 10 s and 30 s. */
   readonly patience?: { readonly headers: number; readonly request: number };
 }
@@ -57,9 +61,12 @@ export async function serve(options: ServeOptions): Promise<Service> {
   for (const { name, brokenSites } of await store.list()) {
     if (brokenSites > 0) log(`${name}: ${brokenSites} sites were refused; a search names them.`);
   }
+  const forecasts = liveForecasts(options.settings ?? process.env);
   const app = createApp({
     store,
     clock: () => performance.now(),
+    now: () => Date.now(),
+    ...(forecasts === null ? {} : { forecasts }),
     requestId: randomUUID,
     version: options.version,
     log: (entry) => {

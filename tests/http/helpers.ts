@@ -2,11 +2,19 @@ import { createApp, type Dependencies } from "../../src/http/app.ts";
 import { EXAMPLE_COLLECTION } from "../../src/http/openapi/examples.ts";
 import { memoryStore, type RecordSource } from "../../src/records/store.ts";
 
+const NOW = Date.UTC(2026, 6, 4, 12);
 const REQUEST_ID = "3a0c4d5e-6f70-4812-9a3b-4c5d6e7f8091";
 
 export async function testApp(sources?: readonly RecordSource[], more: Partial<Dependencies> = {}) {
   const { store } = await memoryStore(sources ?? [{ name: "example", input: EXAMPLE_COLLECTION }]);
-  return createApp({ store, clock: () => 0, requestId: () => REQUEST_ID, version: "0.1.0-test", ...more });
+  return createApp({
+    store,
+    clock: () => 0,
+    now: () => NOW,
+    requestId: () => REQUEST_ID,
+    version: "0.1.0-test",
+    ...more,
+  });
 }
 
 export type TestApp = Awaited<ReturnType<typeof testApp>>;

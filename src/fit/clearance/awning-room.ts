@@ -42,6 +42,12 @@ export function azimuthOf(wall: Wall, stance: Stance, heading: number): number {
   return normaliseBearing(heading - Math.atan2(left, along));
 }
 
+/** True bearing out of a side of the pad, radians. */
+export function padSideAzimuth(side: "left" | "right" | "rear" | "exit", heading: number): number {
+  const quarter = Math.PI / 2;
+  return normaliseBearing(heading + { exit: 0, right: quarter, rear: 2 * quarter, left: -quarter }[side]);
+}
+
 /** Nearest thing straight outward from the awning that reaches into its heights. */
 function nearestOutward(
   placed: PlacedRig,

@@ -34,7 +34,7 @@ export interface Answering {
 /** What an application needs to hold the example campground and nothing else. */
 export async function exampleDependencies(version: string): Promise<Dependencies> {
   const { store } = await memoryStore([{ name: "example", input: EXAMPLE_COLLECTION }]);
-  return { store, clock: () => 0, requestId: () => "2f0f6c1e-8f0a-4a51-9d0b-5a4c1d9d7b11", version };
+  return { store, clock: () => 0, now: () => 0, requestId: () => "2f0f6c1e-8f0a-4a51-9d0b-5a4c1d9d7b11", version };
 }
 
 /** The answer to the first example of each route that has one. Throws when an example is refused. */

@@ -98,6 +98,41 @@ export const EXAMPLE_COLLECTION = {
   features: [EXAMPLE_SITE, EXAMPLE_VAGUE_SITE],
 } as const;
 
+/** Trees west of the site, so that the wind has something to meet. */
+const EXAMPLE_SHELTER = {
+  type: "Feature",
+  id: "west-belt",
+  geometry: {
+    type: "LineString",
+    coordinates: [
+      [-106.2076, 39.8405],
+      [-106.2076, 39.842],
+    ],
+  },
+  properties: { kind: "shelter", what: "trees", height: "9 m", leaf: "evergreen", width: "6 m" },
+} as const;
+
+export const EXAMPLE_WIND_REQUEST = {
+  site: EXAMPLE_SITE,
+  campground: { ...EXAMPLE_CAMPGROUND, prevailingWind: { from: "W", basis: "described" } },
+  around: [EXAMPLE_SHELTER],
+  awning: { padSide: "right", class: 2 },
+  when: {
+    from: "2026-07-04",
+    to: "2026-07-04",
+    asOf: "2026-07-04T06:00-06:00",
+    forecast: {
+      source: "invented",
+      issuedAt: "2026-07-04T05:00-06:00",
+      hours: [
+        { start: "2026-07-04T13:00-06:00", gust: "8 mph", from: "SW" },
+        { start: "2026-07-04T14:00-06:00", gust: "34 mph", from: "S" },
+        { start: "2026-07-04T15:00-06:00", gust: "20 mph", from: "SW", hazards: ["thunderstorm"] },
+      ],
+    },
+  },
+} as const;
+
 export const EXAMPLE_SEARCH_REQUEST = {
   rig: EXAMPLE_RIG,
   campground: "alder-flat",

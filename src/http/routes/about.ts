@@ -35,21 +35,22 @@ export const limitsRoute: Route = {
   operationId: "limits",
   tag: "About",
   summary: "Every cap of this interface",
-  description: "Caps on bodies, pages and searches, and whether an exact solver stands by.",
+  description:
+    "Caps on bodies, pages and searches, whether an exact solver stands by, and which forecast feeds are set up.",
   answer: { description: "The caps.", content: { [JSON_TYPE]: { schema: schemaRef("LimitList") } } },
   conditional: true,
   problems: ["invalid-parameter"],
-  handle: (call) => jsonAnswer(call, limitList(call.limits)),
+  handle: (call) => jsonAnswer(call, limitList(call)),
 };
 
 /** The caps in force, each with its unit and meaning. */
-function limitList(limits: Limits) {
+function limitList({ limits, weather }: Call) {
   const rows = (Object.keys(LIMIT_MEANINGS) as (keyof Limits)[]).map((name) => ({
     name,
     value: limits[name],
     ...LIMIT_MEANINGS[name],
   }));
-  return { limits: rows, exactSolver: "none" };
+  return { limits: rows, exactSolver: "none", forecastFeeds: weather.forecasts?.feeds ?? [] };
 }
 
 export const vocabularyRoute: Route = {

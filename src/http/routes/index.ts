@@ -6,10 +6,12 @@ import { docsRoute, openapiJsonRoute, openapiYamlRoute, schemaListRoute, schemaR
 import { fitRoute } from "./fit.ts";
 import { importRoute } from "./import-osm.ts";
 import { searchRoute } from "./search.ts";
+import { windRoute } from "./wind.ts";
 
 export const ROUTES: readonly Route[] = [
   fitRoute,
   searchRoute,
+  windRoute,
   campgroundListRoute,
   campgroundRoute,
   importRoute,

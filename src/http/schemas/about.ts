@@ -13,6 +13,9 @@ export const healthSchema = z.object({
 export const limitListSchema = z.object({
   limits: z.array(z.object({ name: z.string(), value: z.number(), unit: z.string(), meaning: z.string() })),
   exactSolver: z.enum(["none", "highs"]).meta({ description: "Solver that proves assignments optimal; none here." }),
+  forecastFeeds: z.array(z.string()).readonly().meta({
+    description: "Forecasts that a stay may be judged by, in the order in which they are asked; empty: none is set up.",
+  }),
 });
 
 export const schemaListSchema = z.object({

@@ -13,20 +13,25 @@ export const siteReferenceSchema = z
   .strictObject({ campground: storedId, site: storedId })
   .meta({ id: "SiteReference", description: "A site of a stored campground." });
 
+/** A site with what belongs to it, as every request of one site takes it. */
+export const siteMembers = {
+  site: external("SiteOrReference", "A site as a GeoJSON Feature, or the ids of a stored one."),
+  campground: external(
+    "CampgroundMember",
+    "What holds for the whole campground; only beside a site that is a Feature.",
+  ).optional(),
+  around: z
+    .array(external("AroundFeature", "An obstacle, road, shelter or other site nearby."))
+    .max(DEFAULT_LIMITS.aroundFeatures)
+    .optional()
+    .meta({ description: "Features around the site; only beside a site that is a Feature." }),
+};
+
 export const fitRequestSchema = z
   .strictObject({
     rig: external("Rig", "The rig."),
-    site: external("SiteOrReference", "A site as a GeoJSON Feature, or the ids of a stored one."),
+    ...siteMembers,
     options: fitOptionsSchema.optional(),
     when: whenSchema.optional(),
-    campground: external(
-      "CampgroundMember",
-      "What holds for the whole campground; only beside a site that is a Feature.",
-    ).optional(),
-    around: z
-      .array(external("AroundFeature", "An obstacle, road, shelter or other site nearby."))
-      .max(DEFAULT_LIMITS.aroundFeatures)
-      .optional()
-      .meta({ description: "Features around the site; only beside a site that is a Feature." }),
   })
   .meta({ id: "FitRequest", description: "One rig and one site." });

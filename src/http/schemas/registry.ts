@@ -11,6 +11,7 @@ import { importAnswerSchema } from "./import-answer.ts";
 import { campgroundListSchema } from "./records.ts";
 import { searchRequestSchema } from "./search.ts";
 import { searchAnswerSchema } from "./search-answer.ts";
+import { windReportSchema, windRequestSchema } from "./wind.ts";
 
 const aroundFeature = z.looseObject({
   type: z.literal("Feature"),
@@ -46,6 +47,8 @@ export function componentSchemas(): Record<string, JsonSchema> {
   add("Fit", fromZod(fitAnswerSchema, "output"), "The answer to one rig on one site.");
   add("SearchRequest", fromZod(searchRequestSchema, "input"), "One rig, and where to look.");
   add("SearchAnswer", fromZod(searchAnswerSchema, "output"), "A page of sites with their fit.");
+  add("WindRequest", fromZod(windRequestSchema, "input"), "One site, and what is known of the awning.");
+  add("WindReport", fromZod(windReportSchema, "output"), "The wind at one site.");
   add("CampgroundList", fromZod(campgroundListSchema, "output"), "A page of the stored campgrounds.");
   add("ImportAnswer", fromZod(importAnswerSchema, "output"), "The record and the report of an import.");
   add("Problem", fromZod(problemSchema, "output"), "Problem details.");
@@ -65,6 +68,8 @@ export const PUBLISHED_SCHEMAS: Readonly<Record<string, string>> = {
   fit: "Fit",
   "search-request": "SearchRequest",
   "search-answer": "SearchAnswer",
+  "wind-request": "WindRequest",
+  "wind-report": "WindReport",
   problem: "Problem",
   vocabulary: "Vocabulary",
 };

@@ -21,6 +21,11 @@ export interface ForecastConfiguration {
   readonly circuit?: Partial<CircuitOptions>;
   /** Milliseconds for which a forecast is given again without asking. */
   readonly keepFor?: number;
+  /**
+   * Whether a question waits for the same one that is under way. Not at the edge, where one request must not wait for
+   * work that belongs to another. Default true.
+   */
+  readonly shareWaiting?: boolean;
 }
 
 export type ForecastAnswer =
@@ -35,6 +40,8 @@ export type ForecastAnswer =
   | { readonly ok: false; readonly code: ForecastProblemCode; readonly text: string };
 
 export interface ForecastService {
+  /** Names of the feeds that are set up, in the order in which they are asked. */
+  readonly feeds: readonly string[];
   /** The wind at a place; never throws. */
   wind(place: LonLat): Promise<ForecastAnswer>;
 }
@@ -72,6 +79,7 @@ export function forecastService(
   const underWay = new Map<string, Promise<ForecastAnswer>>();
   const keepFor = configuration.keepFor ?? KEEP_FOR;
   return {
+    feeds: providers.map(({ source }) => source),
     wind(place) {
       if (!isPlace(place)) return Promise.resolve(problem("bad-place", "The place is no longitude and latitude."));
       const key = `${coordinateText(place.latitude)},${coordinateText(place.longitude)}`;
@@ -79,7 +87,7 @@ export function forecastService(
       if (waiting !== undefined) return waiting;
       const able = providers.filter((provider) => provider.covers(place));
       const answer = answerFor(place, key, able, { kept, clock, keepFor }).finally(() => underWay.delete(key));
-      underWay.set(key, answer);
+      if (configuration.shareWaiting ?? true) underWay.set(key, answer);
       return answer;
     },
   };
