@@ -2,7 +2,7 @@
 import { recordChange } from "./changes.ts";
 import { purgeHolds } from "./holds.ts";
 import { type Act, instant, type Ledger, LedgerRefusal, type RefusalPart } from "./ledger.ts";
-import { releaseStay, takeSite } from "./occupation.ts";
+import { type OutletWish, releaseStay, takeSite } from "./occupation.ts";
 import { expectPlan, growPlan } from "./plan-number.ts";
 import { readStay, type Stay, type StayPlace } from "./stays.ts";
 
@@ -11,7 +11,7 @@ export interface Move {
   readonly stay: string;
   readonly from: string | null;
   readonly to: string | null;
-  readonly outlets: readonly string[];
+  readonly outlets: readonly OutletWish[];
   /** True when the new site is promised to the stay. */
   readonly lock: boolean;
 }
@@ -32,16 +32,17 @@ export function moveStays(ledger: Ledger, act: Act, moves: readonly Move[]): rea
   throwAny(faults);
   const known = before.filter((stay) => stay !== null);
   for (const stay of known) if (stay.place !== null) releaseStay(ledger, act.campground, stay.id);
-  const after = known.map((stay, index) => {
-    const move = moves[index] as Move;
-    const place: StayPlace | null =
-      move.to === null ? null : { site: move.to, locked: move.lock, outlets: move.outlets };
-    if (place !== null) collect(faults, `/${index}`, () => takeSite(ledger, act.campground, stay.id, place, stay));
-    return { ...stay, place };
+  const places = known.map((stay, index): StayPlace | null => {
+    const { to, lock, outlets } = moves[index] as Move;
+    if (to === null) return null;
+    return collect(faults, `/${index}`, () => {
+      const got = takeSite(ledger, act.campground, stay.id, { site: to, locked: lock, outlets }, stay);
+      return { site: to, locked: lock, outlets: got };
+    });
   });
   throwAny(faults);
   growPlan(ledger, act.campground);
-  return after.map((stay, index) => writePlace(ledger, act, known[index] as Stay, stay.place));
+  return known.map((stay, index) => writePlace(ledger, act, stay, places[index] ?? null));
 }
 
 function faultOfMove(stay: Stay, move: Move): RefusalPart | null {
@@ -131,11 +132,14 @@ export function acceptPlan(
   });
   throwAny(faults);
   for (const { stay } of moving) if (stay.place !== null) releaseStay(ledger, act.campground, stay.id);
-  const placed = moving.map(({ index, stay, entry }) => {
+  const placed = moving.map(({ index, stay, entry }): StayPlace | null => {
+    const { site } = entry;
+    if (site === null) return null;
     const locked = stay.place?.locked ?? false;
-    const place = entry.site === null ? null : { site: entry.site, locked, outlets: entry.outlets };
-    if (place !== null) collect(faults, `/${index}`, () => takeSite(ledger, act.campground, stay.id, place, stay));
-    return place;
+    return collect(faults, `/${index}`, () => {
+      const outlets = takeSite(ledger, act.campground, stay.id, { site, locked, outlets: entry.outlets }, stay);
+      return { site, locked, outlets };
+    });
   });
   throwAny(faults);
   const version = growPlan(ledger, act.campground);
@@ -203,13 +207,14 @@ function writePlace(ledger: Ledger, act: Act, before: Stay, place: StayPlace | n
   return { ...before, version, place };
 }
 
-/** Runs one step and gathers its refusal, so that every fault of a list is told at once. */
-function collect(faults: RefusalPart[], pointer: string, step: () => void): void {
+/** Runs one step and gathers its refusal (then gives null), so that every fault of a list is told at once. */
+function collect<T>(faults: RefusalPart[], pointer: string, step: () => T): T | null {
   try {
-    step();
+    return step();
   } catch (thrown) {
     if (!(thrown instanceof LedgerRefusal)) throw thrown;
     faults.push(...thrown.parts.map((part) => ({ ...part, pointer: pointer + part.pointer })));
+    return null;
   }
 }
 

@@ -16,6 +16,14 @@ export interface Taking {
   readonly outlets: readonly string[];
 }
 
+/** An outlet, or several of which the first that is free will do. */
+export type OutletWish = string | readonly string[];
+
+export interface TakingWish {
+  readonly site: string;
+  readonly outlets: readonly OutletWish[];
+}
+
 /**
  * What stands in the way of a site and its outlets on some nights; empty when nothing does.
  *
@@ -28,42 +36,49 @@ function obstaclesTo(
   taking: Taking,
   nights: Nights,
 ): RefusalPart[] {
-  const { sql } = ledger;
-  const span = [nights.arrival, nights.departure] as const;
-  const takenSites = sql.all(
+  const takenBy = ledger.sql.all(
     `SELECT stay, hold, min(night) AS first, max(night) AS last FROM site_night
      WHERE campground = ? AND site = ? AND night >= ? AND night < ? AND (stay IS NULL OR stay IS NOT ?)
      GROUP BY stay, hold ORDER BY first`,
     campground,
     taking.site,
-    ...span,
+    nights.arrival,
+    nights.departure,
     stay,
   );
-  const takenOutlets = taking.outlets.flatMap((outlet) =>
-    sql.all(
-      `SELECT outlet, stay, min(night) AS first, max(night) AS last FROM outlet_night
-       WHERE campground = ? AND outlet = ? AND night >= ? AND night < ? AND stay IS NOT ?
-       GROUP BY stay ORDER BY first`,
-      campground,
-      outlet,
-      ...span,
-      stay,
-    ),
-  );
-  const closed = [
-    ...closuresOf(ledger, campground, "site", taking.site, nights),
-    ...taking.outlets.flatMap((outlet) => closuresOf(ledger, campground, "outlet", outlet, nights)),
-  ];
   return [
-    ...takenSites.map((row): RefusalPart => {
+    ...takenBy.map((row): RefusalPart => {
       const who = row["stay"] === null ? `the hold ${textOf(row, "hold")}` : `the stay ${textOf(row, "stay")}`;
       return { code: "taken", pointer: "", message: `Site ${taking.site} belongs to ${who} ${spanOf(row)}.` };
     }),
-    ...takenOutlets.map((row): RefusalPart => {
-      const message = `The outlet ${textOf(row, "outlet")} is held by the stay ${textOf(row, "stay")} ${spanOf(row)}.`;
+    ...closuresOf(ledger, campground, "site", taking.site, nights),
+    ...taking.outlets.flatMap((outlet) => outletObstacles(ledger, campground, stay, outlet, nights)),
+  ];
+}
+
+function outletObstacles(
+  ledger: Ledger,
+  campground: string,
+  stay: string | null,
+  outlet: string,
+  nights: Nights,
+): RefusalPart[] {
+  const takenBy = ledger.sql.all(
+    `SELECT stay, min(night) AS first, max(night) AS last FROM outlet_night
+     WHERE campground = ? AND outlet = ? AND night >= ? AND night < ? AND stay IS NOT ?
+     GROUP BY stay ORDER BY first`,
+    campground,
+    outlet,
+    nights.arrival,
+    nights.departure,
+    stay,
+  );
+  return [
+    ...takenBy.map((row): RefusalPart => {
+      const message = `The outlet ${outlet} is held by the stay ${textOf(row, "stay")} ${spanOf(row)}.`;
       return { code: "taken", pointer: "", message };
     }),
-    ...closed,
+    ...closuresOf(ledger, campground, "outlet", outlet, nights),
   ];
 }
 
@@ -100,23 +115,38 @@ function closuresOf(
     });
 }
 
-/** Gives a stay, which has no site, a site and outlets. Throws a refusal when somebody or a closure is in the way. */
+/**
+ * Gives a stay, which has no site, a site and outlets, and says which outlets it got. Throws a refusal when somebody or
+ * a closure is in the way.
+ */
 export function takeSite(
   ledger: Ledger,
   campground: string,
   stay: string,
-  taking: Taking & { readonly locked: boolean },
+  wish: TakingWish & { readonly locked: boolean },
   nights: Nights,
-): void {
+): readonly string[] {
+  const outlets = wish.outlets.map((one) => chosenOutlet(ledger, campground, stay, one, nights));
+  const taking = { site: wish.site, outlets: [...new Set(outlets)] };
   throwAny(obstaclesTo(ledger, campground, stay, taking, nights));
   ledger.sql.run(
     "INSERT INTO assignment (campground, stay, site, locked) VALUES (?, ?, ?, ?)",
     campground,
     stay,
-    taking.site,
-    taking.locked ? 1 : 0,
+    wish.site,
+    wish.locked ? 1 : 0,
   );
   enterNights(ledger, campground, stay, taking, nights);
+  return taking.outlets;
+}
+
+/** The first that is free on all nights; the first of all when none is, so that the refusal can name it. */
+function chosenOutlet(ledger: Ledger, campground: string, stay: string, wish: OutletWish, nights: Nights): string {
+  const choices = typeof wish === "string" ? [wish] : wish;
+  const free = choices.find((outlet) => outletObstacles(ledger, campground, stay, outlet, nights).length === 0);
+  const chosen = free ?? choices[0];
+  if (chosen === undefined) throw new Error("A wish for one of no outlets.");
+  return chosen;
 }
 
 /** Changes the nights of a stay that has a site. Throws, before anything is written, when somebody is in the way. */
@@ -155,7 +185,7 @@ function enterNights(ledger: Ledger, campground: string, stay: string, taking: T
     stay,
     dates,
   );
-  for (const outlet of new Set(taking.outlets)) {
+  for (const outlet of taking.outlets) {
     ledger.sql.run(
       "INSERT INTO outlet_night (campground, outlet, night, stay) SELECT ?, ?, value, ? FROM json_each(?)",
       campground,

@@ -299,3 +299,19 @@ describe("a snapshot", () => {
     ledger.close();
   });
 });
+
+describe("one of several outlets", () => {
+  it("is the first that is free and open; when none is, the first is named", () => {
+    const ledger = withStays();
+    const wish = { outlets: [["P7-a", "P7-b"]] };
+    place(ledger, move("s1", null, "A1", wish), move("s2", null, "A2", wish));
+    expect(readStay(ledger, ACT.campground, "s1")?.place?.outlets).toEqual(["P7-a"]);
+    expect(readStay(ledger, ACT.campground, "s2")?.place?.outlets).toEqual(["P7-b"]);
+    const failed = { site: null, outlet: "P7-a", firstNight: "2027-06-04", until: null, why: null };
+    write(ledger, () => createClosure(ledger, ACT, "c1", failed));
+    expect(refusalOf(() => place(ledger, move("s3", null, "A3", wish)))[0].message).toBe(
+      "The outlet P7-a is closed from 2027-06-04 until further notice.",
+    );
+    ledger.close();
+  });
+});
