@@ -59,10 +59,21 @@ function placeError({ sigma, sigmaShared, path }: SiteObstacle, axis: "along" | 
   return { value: 0, low: 0, high: 0, sigma, sigmaShared, basis: "mapped", path: `${path}/${axis}` };
 }
 
+/** A weak store: what lines go round does not depend on the rig, so a site's next rig finds it ready. */
+const readyBarriers = new WeakMap<CompletedSite, readonly LineBarrier[]>();
+
+function barriersOf(site: CompletedSite): readonly LineBarrier[] {
+  const known = readyBarriers.get(site);
+  if (known !== undefined) return known;
+  const low = site.obstacles.filter((obstacle) => obstacle.bars !== "rig" && obstacle.from < BARRIER_HEIGHT);
+  const made = reachableBarriers(site, low).map(({ id, what, outline }) => ({ id, what, outline }));
+  readyBarriers.set(site, made);
+  return made;
+}
+
 /** What the record gives, ready for the solver: made once a fit. */
 export function recordedThings(rig: CompletedRig, site: CompletedSite, options: FitOptions): RecordedThings {
   const solid = site.obstacles.filter((obstacle) => obstacle.bars !== "line");
-  const low = site.obstacles.filter((obstacle) => obstacle.bars !== "rig" && obstacle.from < BARRIER_HEIGHT);
   const { clearance } = options;
   const asSolid = ({ id, what, outline, from, to }: SiteObstacle): Obstacle => ({
     id,
@@ -80,7 +91,7 @@ export function recordedThings(rig: CompletedRig, site: CompletedSite, options: 
       left: placeError(one, "left"),
     })),
     recorded: reachable.filter((one) => !isLoose(one)).map(asSolid),
-    barriers: reachableBarriers(site, low).map(({ id, what, outline }) => ({ id, what, outline })),
+    barriers: barriersOf(site),
   };
 }
 

@@ -1,9 +1,10 @@
 /** How the columns of rig and sites are read: which lines are asked for, which hookups serve, what they take. */
 import type { ScreenLine, ScreenRig } from "./rig.ts";
+import type { Sign } from "./room.ts";
 import { FLAG, type ScreenSites } from "./sites.ts";
 
 /** The facings tried at a site: +1 nose out, -1 nose in. */
-export function isTried(rig: ScreenRig, flags: number, sign: 1 | -1): boolean {
+export function isTried(rig: ScreenRig, flags: number, sign: Sign): boolean {
   if (rig.facings !== null) return rig.facings.includes(sign === 1 ? "out" : "in");
   return (flags & (sign === 1 ? FLAG.out : FLAG.in)) !== 0;
 }

@@ -5,9 +5,11 @@
  */
 import type { CompletedRig } from "../../rig/completed.ts";
 import { slideBox } from "../parts.ts";
+import { REQUIRED_SLOPE } from "../sewer/drain.ts";
 import { bestMargin, compileStance } from "../stance/index.ts";
 import type { HalfPlane, LineTask, Obstacle, RigBox, StanceProblem } from "../stance/problem.ts";
-import { isAsked, isTried, longest, serves } from "./columns-reading.ts";
+import { isAsked, isTried, serves } from "./columns-reading.ts";
+import { type LineLaw, readLaw } from "./law.ts";
 import type { ScreenConnection, ScreenLine, ScreenRig } from "./rig.ts";
 import { FLAG, type ScreenSites } from "./sites.ts";
 
@@ -29,9 +31,6 @@ export function exactRig(rig: CompletedRig, screen: ScreenRig, closedSlides: rea
       .map((slide) => ({ id: slide.id, ...slideBox(slide, rig) })),
   };
 }
-
-/** Height of the usual pedestal or riser at the most, metres: a solid as high as any part of the rig that it meets. */
-const DEVICE_HEIGHT = 1.2;
 
 /**
  * Largest worst margin of a plain site, metres: -Infinity when the rig does not stand or a line cannot be joined, NaN
@@ -65,6 +64,7 @@ export function plainMargin(rig: ExactRig, sites: ScreenSites, site: number): nu
   return best;
 }
 
+const law: LineLaw = { budget: 0, fall: 0, cap: 0 };
 const STRAIGHT: readonly number[] = [0];
 
 /** One list of tasks per combination of connection and hookup; null when some required line has none to try. */
@@ -77,7 +77,7 @@ function linesAt(rig: ScreenRig, sites: ScreenSites, site: number, flags: number
     for (const connection of line.connections) {
       for (let hookup = sites.hookupStart[site] as number; hookup < end; hookup++) {
         if (!serves(line, sites.service[hookup] as number)) continue;
-        const task = taskOf(line, connection, sites, hookup);
+        const task = taskOf(line, connection, sites, site, hookup);
         if (task !== null) tasks.push(task);
       }
     }
@@ -87,21 +87,28 @@ function linesAt(rig: ScreenRig, sites: ScreenSites, site: number, flags: number
   return rows;
 }
 
-function taskOf(line: ScreenLine, connection: ScreenConnection, sites: ScreenSites, hookup: number): LineTask | null {
-  const laid = longest(line, connection.laid, sites, hookup, Number.NaN);
+function taskOf(
+  line: ScreenLine,
+  connection: ScreenConnection,
+  sites: ScreenSites,
+  site: number,
+  hookup: number,
+): LineTask | null {
   const along = sites.along[hookup] as number;
-  const recorded = sites.height[hookup] as number;
-  const drain = line.service === "sewer";
-  // A drain with a known height has to fall as well, which the columns do not hold.
-  if (!(laid >= 0) || Number.isNaN(along) || (drain && !Number.isNaN(recorded))) return null;
-  const height = drain ? 0 : Number.isNaN(recorded) ? line.usualHeight : recorded;
+  if (Number.isNaN(along) || !readLaw(line, connection, sites, site, hookup, law)) return null;
   return {
     id: line.service,
     inlet: { fromRear: connection.fromRear, left: connection.left },
     wall: connection.wall ?? "left",
     mayRunBeneath: connection.wall === null,
     target: { along, left: sites.left[hookup] as number },
-    law: { budget: laid - height, fallAtLevel: connection.fall, slopeAlong: 0, slopeLeft: 0 },
+    law: {
+      budget: law.budget,
+      fallAtLevel: law.fall,
+      slopeAlong: 0,
+      slopeLeft: 0,
+      ...(law.cap < Infinity ? { requiredSlope: REQUIRED_SLOPE } : {}),
+    },
   };
 }
 
@@ -130,7 +137,14 @@ function solidsAt(sites: ScreenSites, site: number, clearance: number): Obstacle
       { along: along + depth, left: left + width },
       { along: along - depth, left: left + width },
     ];
-    solids.push({ id: `device ${hookup}`, what: "device", outline, from: 0, to: DEVICE_HEIGHT, clearance });
+    solids.push({
+      id: `device ${hookup}`,
+      what: "device",
+      outline,
+      from: 0,
+      to: sites.solidHeight[hookup] as number,
+      clearance,
+    });
   }
   return solids;
 }

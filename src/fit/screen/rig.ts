@@ -4,11 +4,11 @@ import type { Estimate } from "../../units/estimate.ts";
 import type { Need } from "../answer.ts";
 import { rigKeepOuts } from "../keep-outs.ts";
 import { usualHeight, WORKING_SHARE } from "../lines/candidates.ts";
-import { UNRECORDED_FALL } from "../lines/task.ts";
 import type { FitOptions } from "../options.ts";
 import { slideBox } from "../parts.ts";
 import { solvePower } from "../power/solve.ts";
 import type { RigKeepOut } from "../stance/problem.ts";
+import { type Departure, shortestDepartures } from "../stance/routes.ts";
 import { HERE, type ReceptacleKind, SERVICE_NUMBERS } from "./sites.ts";
 
 const SIGMAS = 4;
@@ -27,10 +27,14 @@ export interface ScreenConnection {
   readonly wall: RigWall | null;
   /** Longest reach of what may be joined to it; per kind of receptacle for power. Negative: it may not be joined. */
   readonly farthest: Float64Array;
+  /** Length of everything that may be joined, fittings taken off, nominal; per kind of receptacle for power. */
+  readonly lengths: Float64Array;
   /** Length of line less what the inlet's height and the allowance take, nominal. */
   readonly laid: Float64Array;
-  /** Metres that a drain hose bridges downwards; 0 for a dropped line. */
-  readonly fall: number;
+  /** Height of a drain's outlet; NaN when nobody knows it and for dropped lines. */
+  readonly outlet: number;
+  /** Ways from the inlet round the body to the last, straight leg. */
+  readonly departures: readonly Departure[];
 }
 
 export interface ScreenLine {
@@ -46,7 +50,7 @@ export interface ScreenLine {
 export interface ScreenRig {
   /** False when the options ask for what the screen does not model; then nothing is decided. */
   readonly applies: boolean;
-  /** False when an awning must open: only the whole fit knows whether there is room for it. */
+  /** False when an awning must open, or only devices with a recorded body count: that is for the whole fit. */
   readonly mayClaim: boolean;
   readonly lengthLow: number;
   readonly widthLow: number;
@@ -103,7 +107,7 @@ export function screenRig(rig: CompletedRig, options: FitOptions, kinds: readonl
   });
   return {
     applies: options.yaws.every((yaw) => yaw === 0),
-    mayClaim: options.awning !== "required" || rig.awnings.length === 0,
+    mayClaim: (options.awning !== "required" || rig.awnings.length === 0) && options.devices !== "given",
     lengthLow: low(rig.length),
     widthLow: low(rig.width),
     heightLow: low(rig.height),
@@ -153,8 +157,21 @@ function screenConnection(
     setback: Math.hypot(startX - fromRear, startY - left),
     wall: beneath ? null : wall,
     farthest: lengths.farthest,
+    lengths: lengths.nominal,
     laid: lengths.nominal.map((length) => (length < 0 ? BARRED : length - taken)),
-    fall: drain ? UNRECORDED_FALL : 0,
+    outlet: drain ? (connection.height?.value ?? Number.NaN) : Number.NaN,
+    departures: shortestDepartures(
+      {
+        id: service,
+        inlet: { fromRear, left },
+        wall,
+        mayRunBeneath: beneath,
+        target: { along: 0, left: 0 },
+        law: { budget: 0, fallAtLevel: 0, slopeAlong: 0, slopeLeft: 0 },
+      },
+      rig.length.value,
+      rig.width.value,
+    ),
   };
 }
 

@@ -4,7 +4,7 @@
  */
 import type { CompletedHookup, CompletedReceptacle, CompletedSite, Service } from "../../site/completed.ts";
 import type { Estimate } from "../../units/estimate.ts";
-import { devices } from "../devices.ts";
+import { type Device, devices } from "../devices.ts";
 import { type Columns, growColumns } from "./columns.ts";
 
 /** Numbers of the services in the columns. */
@@ -23,6 +23,8 @@ export const FLAG = {
   overhangUnknown: 16,
   /** Nothing on record but pad and hookups, all of them without error, on level or unmeasured ground. */
   plain: 32,
+  /** A stance may be tried on the columns alone: level or unmeasured ground, no wheel stop, no stated width. */
+  tryable: 64,
 } as const;
 
 /** What decides the mating of a receptacle with a rig; receptacles that agree in it are one kind. */
@@ -47,6 +49,8 @@ export interface ScreenSites {
   readonly lengthLimit: Float32Array;
   readonly heightLimit: Float32Array;
   readonly flags: Float32Array;
+  /** 1 where the pad's slope is on record. */
+  readonly slopeKnown: Float32Array;
   /** Bit n: the record says that there is no service number n and lists no hookup of it. */
   readonly absent: Float32Array;
   /** Hookups of site i are numbers start[i] to start[i + 1]. */
@@ -62,10 +66,19 @@ export interface ScreenSites {
   /** Half sizes of the solid that stands there; 0 for none. */
   readonly halfDepth: Float32Array;
   readonly halfWidth: Float32Array;
+  readonly solidHeight: Float32Array;
   /** Receptacles of hookup h are numbers start[h] to start[h + 1] of `receptacle`, which are places in `kinds`. */
   readonly receptacleStart: Uint32Array;
   readonly receptacle: Float32Array;
   readonly kinds: readonly ReceptacleKind[];
+  /** Boxes about the things on record of site i are numbers start[i] to start[i + 1]. */
+  readonly thingStart: Uint32Array;
+  readonly thingAlongMin: Float32Array;
+  readonly thingAlongMax: Float32Array;
+  readonly thingLeftMin: Float32Array;
+  readonly thingLeftMax: Float32Array;
+  /** 1 for what only the rig keeps clear of, 2 for what only lines do, 3 for both. */
+  readonly thingBars: Float32Array;
 }
 
 const SITE_COLUMNS = [
@@ -78,9 +91,22 @@ const SITE_COLUMNS = [
   "lengthLimit",
   "heightLimit",
   "flags",
+  "slopeKnown",
   "absent",
 ] as const;
-const HOOKUP_COLUMNS = ["service", "along", "left", "spread", "height", "halfDepth", "halfWidth"] as const;
+const HOOKUP_COLUMNS = [
+  "service",
+  "along",
+  "left",
+  "spread",
+  "height",
+  "halfDepth",
+  "halfWidth",
+  "solidHeight",
+] as const;
+const THING_COLUMNS = ["alongMin", "alongMax", "leftMin", "leftMax", "bars"] as const;
+
+export const BARS = { rig: 1, line: 2, both: 3 } as const;
 
 function high(estimate: Estimate): number {
   return estimate.high + SIGMAS * Math.hypot(estimate.sigma, estimate.sigmaShared);
@@ -97,7 +123,19 @@ function isExact(estimate: Estimate | null): boolean {
 }
 
 function isLevel(slope: Estimate | null): boolean {
-  return slope === null || (slope.value === 0 && isExact(slope));
+  return slope === null || slope.value === 0;
+}
+
+function isTryable(site: CompletedSite): boolean {
+  const { pad } = site;
+  return (
+    site.stop === null &&
+    site.limits.width === null &&
+    pad.length !== null &&
+    pad.width !== null &&
+    isLevel(pad.grade) &&
+    isLevel(pad.crossfall)
+  );
 }
 
 /** Collects sites one after another; memory grows with the columns alone. */
@@ -106,6 +144,8 @@ export class ScreenSitesBuilder {
   readonly #hookups: Columns = growColumns(HOOKUP_COLUMNS);
   readonly #starts: number[] = [];
   readonly #receptacleStarts: number[] = [];
+  readonly #thingStarts: number[] = [];
+  readonly #things: Columns = growColumns(THING_COLUMNS);
   readonly #receptacles: Columns = growColumns(["kind"]);
   readonly #kinds = new Map<string, number>();
   readonly #kindList: ReceptacleKind[] = [];
@@ -124,18 +164,25 @@ export class ScreenSitesBuilder {
       site.limits.length === null ? Infinity : high(site.limits.length),
       site.limits.height === null ? Infinity : high(site.limits.height),
       flagsOf(site),
+      site.pad.grade !== null && site.pad.crossfall !== null ? 1 : 0,
       absentOf(site),
     ]);
+    this.#thingStarts.push(this.#things.length);
+    for (const { outline, bars } of site.obstacles) {
+      const alongs = outline.map((corner) => corner.along);
+      const lefts = outline.map((corner) => corner.left);
+      this.#things.push([Math.min(...alongs), Math.max(...alongs), Math.min(...lefts), Math.max(...lefts), BARS[bars]]);
+    }
     const solids = new Map(devices(site, "assumed").map((device) => [device.id, device]));
     for (const hookup of site.hookups) {
       const id = hookup.pedestal ?? hookup.id;
       const solid = solids.get(id);
       solids.delete(id);
-      this.#addHookup(site, hookup, solid === undefined ? [0, 0] : halfSizes(solid.outline));
+      this.#addHookup(site, hookup, solid === undefined ? NO_SOLID : solidOf(solid));
     }
   }
 
-  #addHookup(site: CompletedSite, hookup: CompletedHookup, [halfDepth, halfWidth]: readonly [number, number]): void {
+  #addHookup(site: CompletedSite, hookup: CompletedHookup, solid: Solid): void {
     const { along, left, height } = hookup;
     const known = along !== null && left !== null;
     this.#receptacleStarts.push(this.#receptacles.length);
@@ -146,8 +193,7 @@ export class ScreenSitesBuilder {
       known ? left.value : Number.NaN,
       known ? Math.hypot(reachOf(along), reachOf(left)) : Infinity,
       height?.value ?? Number.NaN,
-      halfDepth,
-      halfWidth,
+      ...solid,
     ]);
   }
 
@@ -181,6 +227,7 @@ export class ScreenSitesBuilder {
   build(): ScreenSites {
     const hookupStart = Uint32Array.from(this.#starts.concat(this.#hookups.length));
     const receptacleStart = Uint32Array.from(this.#receptacleStarts.concat(this.#receptacles.length));
+    const thing = (name: (typeof THING_COLUMNS)[number]) => this.#things.column(THING_COLUMNS.indexOf(name));
     const site = (name: (typeof SITE_COLUMNS)[number]) => this.#sites.column(SITE_COLUMNS.indexOf(name));
     const hookup = (name: (typeof HOOKUP_COLUMNS)[number]) => this.#hookups.column(HOOKUP_COLUMNS.indexOf(name));
     return {
@@ -194,6 +241,7 @@ export class ScreenSitesBuilder {
       lengthLimit: site("lengthLimit"),
       heightLimit: site("heightLimit"),
       flags: site("flags"),
+      slopeKnown: site("slopeKnown"),
       absent: site("absent"),
       hookupStart,
       service: hookup("service"),
@@ -203,9 +251,16 @@ export class ScreenSitesBuilder {
       height: hookup("height"),
       halfDepth: hookup("halfDepth"),
       halfWidth: hookup("halfWidth"),
+      solidHeight: hookup("solidHeight"),
       receptacleStart,
       receptacle: this.#receptacles.column(0),
       kinds: this.#kindList,
+      thingStart: Uint32Array.from(this.#thingStarts.concat(this.#things.length)),
+      thingAlongMin: thing("alongMin"),
+      thingAlongMax: thing("alongMax"),
+      thingLeftMin: thing("leftMin"),
+      thingLeftMax: thing("leftMax"),
+      thingBars: thing("bars"),
     };
   }
 }
@@ -213,10 +268,14 @@ export class ScreenSitesBuilder {
 /** The site that a kind's receptacle is allotted to. */
 export const HERE = "here";
 
-function halfSizes(outline: readonly { readonly along: number; readonly left: number }[]): readonly [number, number] {
+/** Half depth, half width and height of what stands at a hookup. */
+type Solid = readonly [number, number, number];
+const NO_SOLID: Solid = [0, 0, 0];
+
+function solidOf({ outline, height }: Device): Solid {
   const alongs = outline.map((corner) => corner.along);
   const lefts = outline.map((corner) => corner.left);
-  return [(Math.max(...alongs) - Math.min(...alongs)) / 2, (Math.max(...lefts) - Math.min(...lefts)) / 2];
+  return [(Math.max(...alongs) - Math.min(...alongs)) / 2, (Math.max(...lefts) - Math.min(...lefts)) / 2, height];
 }
 
 function flagsOf(site: CompletedSite): number {
@@ -228,24 +287,16 @@ function flagsOf(site: CompletedSite): number {
     (site.closed === null ? 0 : FLAG.closed) +
     (hasPower ? FLAG.hasPower : 0) +
     (site.pad.overhangRear === null ? FLAG.overhangUnknown : 0) +
-    (isPlain(site) ? FLAG.plain : 0)
+    (isPlain(site) ? FLAG.plain : 0) +
+    (isTryable(site) ? FLAG.tryable : 0)
   );
 }
 
 function isPlain(site: CompletedSite): boolean {
   const { pad } = site;
   const places = site.hookups.flatMap((hookup) => [hookup.along, hookup.left]);
-  return (
-    site.obstacles.length === 0 &&
-    site.stop === null &&
-    site.limits.width === null &&
-    isExact(pad.length) &&
-    isExact(pad.width) &&
-    (pad.overhangRear === null || isExact(pad.overhangRear)) &&
-    isLevel(pad.grade) &&
-    isLevel(pad.crossfall) &&
-    places.every(isExact)
-  );
+  const slopes = [pad.grade, pad.crossfall, pad.overhangRear].filter((one) => one !== null);
+  return isTryable(site) && site.obstacles.length === 0 && [pad.length, pad.width, ...places, ...slopes].every(isExact);
 }
 
 function absentOf(site: CompletedSite): number {

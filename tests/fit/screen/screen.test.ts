@@ -5,6 +5,7 @@
 import { expect, test } from "vitest";
 import { fitRig } from "../../../src/fit/fit.ts";
 import { completeOptions } from "../../../src/fit/options.ts";
+import { exactRig, plainMargin } from "../../../src/fit/screen/exact.ts";
 import { screenRig } from "../../../src/fit/screen/rig.ts";
 import { CAN, CANNOT, screen, UNDECIDED } from "../../../src/fit/screen/screen.ts";
 import { ScreenSitesBuilder } from "../../../src/fit/screen/sites.ts";
@@ -90,10 +91,16 @@ function randomRig(): CompletedRig {
   });
 }
 
-function looked(rig: CompletedRig, sites: readonly CompletedSite[], options: Parameters<typeof completeOptions>[0]) {
+const USUAL_HOOKUPS = 3;
+
+function columnsOf(sites: readonly CompletedSite[]) {
   const builder = new ScreenSitesBuilder();
   for (const one of sites) builder.add(one);
-  const columns = builder.build();
+  return builder.build();
+}
+
+function looked(rig: CompletedRig, sites: readonly CompletedSite[], options: Parameters<typeof completeOptions>[0]) {
+  const columns = columnsOf(sites);
   return screen(screenRig(rig, completeOptions(options), columns.kinds), columns);
 }
 
@@ -128,6 +135,27 @@ test.each([
   if (exactOnly) expect(seen[CAN]).toBeGreaterThan(count / 20);
 });
 
+test("a plain site's exact margin is that of the whole fit", () => {
+  let compared = 0;
+  for (let turn = 0; turn < 20; turn++) {
+    const one = randomRig();
+    const sites = Array.from({ length: 10 }, () => randomSite(true));
+    const input = { detail: "summary", needs: NEEDS[turn % NEEDS.length] ?? {}, workspace: false } as const;
+    const options = completeOptions(input);
+    const columns = columnsOf(sites);
+    const exact = exactRig(one, screenRig(one, options, columns.kinds), options.closeSlides);
+    sites.forEach((place, index) => {
+      const margin = plainMargin(exact, columns, index);
+      if (Number.isNaN(margin) || place.hookups.length > USUAL_HOOKUPS) return;
+      const fit = fitRig({ rig: one, site: place, options });
+      if (fit.bestMargin === null) expect(Number.isFinite(margin), fit.headline).toBe(false);
+      else expect(margin, fit.headline).toBeCloseTo(fit.bestMargin, 4);
+      compared++;
+    });
+  }
+  expect(compared).toBeGreaterThan(60);
+});
+
 test("the invented campground with its fleet: what is refused does not fit", { timeout: 60_000 }, () => {
   let refused = 0;
   for (const name of demo.rigNames) {
@@ -144,9 +172,7 @@ test("the invented campground with its fleet: what is refused does not fit", { t
 });
 
 test("nothing is decided when the rig may be turned, nothing claimed when the awning must open", () => {
-  const builder = new ScreenSitesBuilder();
-  for (let index = 0; index < 60; index++) builder.add(randomSite(true));
-  const columns = builder.build();
+  const columns = columnsOf(Array.from({ length: 60 }, () => randomSite(true)));
   const one = randomRig();
   const turned = screen(screenRig(one, completeOptions({ yaws: [0, 3] }), columns.kinds), columns);
   expect(new Set(turned)).toEqual(new Set([UNDECIDED]));
