@@ -32,6 +32,7 @@ export const CAMPGROUND: Properties = {
   drivesOn: "right",
   sitingCode: "NEC-551.77",
   elevation: 1512,
+  prevailingWind: { from: "W", basis: "described" },
   licence: "CC0-1.0",
   sources: ["Invented for this project; nothing was surveyed and nothing was taken from a map."],
 };

@@ -47,8 +47,6 @@ const LARGEST_RADIUS = 220;
 const FONT_SIZE = 12;
 const SMALL_FONT = 10;
 const MARGIN = 12;
-/** Room round the petals for the percentages, the awning's arc and the arrows, pixels. */
-const RIM = 76;
 const LABEL_AT = 18;
 const ARC_AT = 48;
 const ARROW_FROM = 66;
@@ -58,12 +56,16 @@ const ARROW_TIP = 34;
 const NAMED_EVERY = 2;
 const ARROW_HALF = 6;
 const MARK_RADIUS = 8;
+/** Room round the petals for the percentages, for the awning's arc, and for the arrows, pixels. */
+const RIM = { labels: 48, arc: ARC_AT + MARK_RADIUS + 2, arrows: ARROW_FROM + MARK_RADIUS + 2 } as const;
 const RINGS = [0.25, 0.5, 0.75, 1] as const;
 const PERCENT = 100;
 /** Share of a sector's angle that a petal fills. */
 const PETAL_SHARE = 0.84;
 /** Half the angle that the awning's arc spans, radians. */
 const AWNING_HALF = Math.PI / 4;
+/** North mark from the petals' corner, pixels. */
+const NORTH_AT = 30;
 const CAPITAL_DROP = 0.36;
 const ARC_STEPS = 16;
 
@@ -191,11 +193,12 @@ export function drawWindRose(rose: Rose, options: RoseOptions): string {
     prevailing: options.prevailing ?? null,
     forecast: options.forecast ?? [],
   };
-  const radius = Math.min(LARGEST_RADIUS, width / 2 - MARGIN - RIM);
+  const rim = rimFor(facts);
+  const radius = Math.min(LARGEST_RADIUS, width / 2 - MARGIN - rim);
   const title = `Wind rose of site ${cleanText(options.name)}`;
   const titleRows = bare ? [] : wrapText(title, FONT_SIZE, width - 2 * MARGIN, 2, true);
   const top = bare ? 0 : MARGIN + rowsHeight(titleRows.length, FONT_SIZE);
-  const page: Page = { centre: { x: width / 2, y: top + MARGIN + RIM + radius }, radius };
+  const page: Page = { centre: { x: width / 2, y: top + MARGIN + rim + radius }, radius };
   const ink = [
     element(
       "g",
@@ -211,7 +214,7 @@ export function drawWindRose(rose: Rose, options: RoseOptions): string {
     northMark(page),
   ];
   const notes = bare ? [] : [...roseNotes(rose, facts, units), ROSE_KEY, AWNING_CAUTION];
-  let y = page.centre.y + radius + RIM + MARGIN;
+  let y = page.centre.y + radius + roomBelow(page, facts) + MARGIN;
   let words = "";
   for (const note of notes) {
     const rows = wrapText(note, FONT_SIZE - 1, width - 2 * MARGIN);
@@ -238,9 +241,27 @@ export function drawWindRose(rose: Rose, options: RoseOptions): string {
   );
 }
 
+function rimFor({ awning, prevailing, forecast }: RoseFacts): number {
+  if (prevailing !== null || forecast.length > 0) return RIM.arrows;
+  return awning === null ? RIM.labels : RIM.arc;
+}
+
+/** Pixels below the petals that marks take: the whole rim only when one stands there. */
+function roomBelow(page: Page, { awning, prevailing, forecast }: RoseFacts): number {
+  const arrows = [...forecast, ...(prevailing === null ? [] : [prevailing])];
+  const low = (bearing: number, distance: number) => at(page, bearing, page.radius + distance).y + MARK_RADIUS;
+  const arc = awning === null ? [] : Array.from({ length: ARC_STEPS + 1 }, (_, step) => step / ARC_STEPS);
+  const marks = [
+    ...arrows.map((from) => low(from, ARROW_FROM)),
+    ...arc.map((part) => low((awning ?? 0) + AWNING_HALF * (2 * part - 1), ARC_AT)),
+  ];
+  const petals = page.centre.y + page.radius;
+  return Math.max(LABEL_AT + SMALL_FONT, ...marks.map((y) => y - petals));
+}
+
 /** North stands in the corner, out of the way of the arrows. */
 function northMark({ centre, radius }: Page): string {
-  const spot = { x: centre.x + radius + RIM / 2, y: centre.y - radius - RIM / 2 };
+  const spot = { x: centre.x + radius + NORTH_AT, y: centre.y - radius - NORTH_AT / 2 };
   const up = [
     { x: spot.x, y: spot.y - MARK_RADIUS - ARROW_HALF },
     { x: spot.x - ARROW_HALF, y: spot.y },

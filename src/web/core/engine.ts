@@ -6,6 +6,8 @@ import type { Fit } from "../../fit/answer.ts";
 import { applyFix, type FitInput, fitRig } from "../../fit/fit.ts";
 import { completeOptions, type FitOptions, fitOptionsSchema } from "../../fit/options.ts";
 import { type StanceTrial, stanceTrial } from "../../fit/try-stance.ts";
+import { roseQuery } from "../../fit/wind/rose-query.ts";
+import type { When } from "../../fit/wind/when.ts";
 import { type CampgroundReading, readCampground } from "../../records/geojson.ts";
 import { roseOf } from "../../records/surroundings.ts";
 import { completeRig } from "../../rig/complete.ts";
@@ -57,12 +59,12 @@ const isSite = (feature: CampgroundFeature): boolean => feature.properties["kind
 /** N, NE, E, ... NW, radians. */
 const WIND_BEARINGS = Array.from({ length: 8 }, (_, index) => (index * Math.PI) / 4);
 
-function rowWind(rose: Rose): RowWind {
+function rowWind(rose: Rose, usual: number | undefined): RowWind {
   const exposed = (prevailing?: number): Exposed => {
     const { level, ratio } = exposureLevel(rose, prevailing === undefined ? {} : { prevailing });
     return { level, ratio };
   };
-  return { usual: exposed(), from: WIND_BEARINGS.map(exposed) };
+  return { usual: exposed(usual), from: WIND_BEARINGS.map(exposed) };
 }
 
 export class Engine {
@@ -129,16 +131,18 @@ export class Engine {
   row(asked: Asked, id: string): SiteRow {
     const options: FitOptions = { ...this.optionsOf(asked), detail: "summary" };
     const site = this.site(id);
-    const rose = this.rose(site);
-    const row = rowOf(fitRig({ rig: this.rigOf(asked), site, options, rose }));
-    return rose === null ? row : { ...row, wind: rowWind(rose) };
+    const rig = this.rigOf(asked);
+    const rose = this.rose(site, rig, null);
+    const row = rowOf(fitRig({ rig, site, options, rose }));
+    return rose === null ? row : { ...row, wind: rowWind(rose, site.prevailingWind ?? undefined) };
   }
 
   /** The quick answer or the full one, with its plan. */
   async fit(asked: FitAsked, detail: "summary" | "full"): Promise<FitAnswer> {
     const options: FitOptions = { ...this.optionsOf(asked), detail };
     const site = this.site(asked.site);
-    const question: FitInput = { rig: this.rigOf(asked), site, options, rose: this.rose(site) };
+    const rig = this.rigOf(asked);
+    const question: FitInput = { rig, site, options, rose: this.rose(site, rig, null) };
     const input = asked.changes.reduce(applyFix, question);
     const fit = fitRig(input);
     this.tickets += 1;
@@ -165,7 +169,8 @@ export class Engine {
     const { answered } = this;
     if (answered === null || answered.ticket !== asked.ticket) return null;
     const { windAt } = await import("./wind.ts");
-    const told = windAt(answered.input, answered.fit, asked, Date.now());
+    const { input, fit } = answered;
+    const told = windAt(input, fit, asked, Date.now(), (when) => this.rose(input.site, input.rig, when));
     if (typeof told === "string") throw new Unanswerable(told);
     return told;
   }
@@ -193,8 +198,8 @@ export class Engine {
     return completeOptions(fitOptionsSchema.parse(options));
   }
 
-  private rose(site: CompletedSite) {
-    return this.opened === null ? null : roseOf(site, this.opened.reading.features);
+  private rose(site: CompletedSite, rig: CompletedRig, when: When | null): Rose | null {
+    return this.opened === null ? null : roseOf(site, this.opened.reading.features, roseQuery(rig, when));
   }
 
   private site(id: string): CompletedSite {

@@ -140,9 +140,16 @@ export interface WindAsked {
   readonly when: unknown;
   /** Width for which the rose is drawn, CSS pixels. */
   readonly roseWidth: number;
+  /** Bearings of a wind that somebody else answered for, to be marked in the rose, radians. */
+  readonly marked?: readonly number[];
+  /** Without arrows, for paper: the rose is larger on the same width. */
+  readonly awningAlone?: boolean;
 }
 
-export type WindAwning = Pick<AwningAnswer, "id" | "wind" | "hours">;
+export interface WindAwning extends Pick<AwningAnswer, "id" | "wind" | "hours"> {
+  /** The awning as a request about the wind alone writes it: degrees and metres, what is unknown left out. */
+  readonly asked: { readonly azimuth?: number; readonly class?: number; readonly height?: number };
+}
 
 export interface WindTold {
   /** Null when the site's place on the earth is not on record. */

@@ -1,10 +1,12 @@
 /** The wind at one site: the rose beside the plan, a wind to judge by, and the hours of a stay. Loaded when it is shown. */
 import "./wind.css";
+import { useEffect, useState } from "preact/hooks";
 import { PlanPicture } from "../compare/plan-picture.tsx";
 import type { FitAnswer, WindAwning, WindTold } from "../core/protocol.ts";
 import { useStore } from "../state/store.ts";
 import { dayText, hourText } from "./hour-words.ts";
 import { HoursStrip } from "./hours-strip.tsx";
+import { hasForecasts } from "./server.ts";
 import { useWind } from "./use-wind.ts";
 import { WindChoiceForm } from "./wind-choice.tsx";
 
@@ -20,11 +22,12 @@ interface WindSectionProps {
 export function WindSection({ answer, partial }: WindSectionProps) {
   const opened = useStore((state) => state.opened);
   const { told, trouble } = useWind(answer, partial);
+  const forecast = useForecasts();
   return (
     <section class="panel wind" aria-labelledby="wind-title" data-part="wind">
       <h2 id="wind-title">Wind and awning</h2>
       {told !== null && <Exposure told={told} name={answer.fit.site.name} />}
-      <WindChoiceForm invented={opened?.invented ?? false} forecast={false} from={told?.prevailing ?? MOSTLY} />
+      <WindChoiceForm invented={opened?.invented ?? false} forecast={forecast} from={told?.prevailing ?? MOSTLY} />
       {trouble !== null && (
         <p class="trouble" role="alert">
           {trouble}
@@ -39,6 +42,18 @@ export function WindSection({ answer, partial }: WindSectionProps) {
       {told !== null && <p class="wind-caution">{told.caution}</p>}
     </section>
   );
+}
+
+/** A campground that only this device has is unknown to the server, which then has no forecast for it. */
+function useForecasts(): boolean {
+  const [has, setHas] = useState(false);
+  const known = useStore((state) =>
+    state.campgrounds.some((one) => one.id === state.opened?.id && one.from === "server"),
+  );
+  useEffect(() => {
+    hasForecasts().then(setHas);
+  }, []);
+  return has && known;
 }
 
 /** What the map alone says. */
@@ -102,6 +117,15 @@ function Told({ told }: { readonly told: WindTold }) {
   );
 }
 
+/** A low level is a figure and no word of leave. */
+const LEVEL_WORDS = {
+  low: "level low",
+  moderate: "level moderate",
+  high: "level high",
+  retract: "retract",
+  unknown: "unknown",
+} as const;
+
 function Awning({ awning, several }: { readonly awning: WindAwning; readonly several: boolean }) {
   const units = useStore((state) => state.kept.units);
   const { wind, hours, id } = awning;
@@ -113,7 +137,7 @@ function Awning({ awning, several }: { readonly awning: WindAwning; readonly sev
       ) : (
         <p data-part="worst">
           <span class="wind-word" data-level={wind.level}>
-            {wind.level}
+            {LEVEL_WORDS[wind.level]}
           </span>{" "}
           {wind.hour !== null && `Worst: ${dayText(wind.hour)}, ${hourText(wind.hour, units)}. `}
           {wind.why}
