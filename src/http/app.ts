@@ -8,8 +8,8 @@ import { buildDocument } from "./openapi/document.ts";
 import { exampleAnswers, exampleDependencies } from "./openapi/example-answers.ts";
 import { Problem, problemResponse } from "./problem.ts";
 import { SAFETY_HEADERS } from "./representation.ts";
-import type { Call, Dependencies, LogEntry, Memory, OpenApiDocument } from "./route.ts";
-import { ROUTES } from "./routes/index.ts";
+import type { Call, Dependencies, LogEntry, Memory, OpenApiDocument, Route } from "./route.ts";
+import { ALL_ROUTES, ROUTES } from "./routes/index.ts";
 
 interface State {
   requestId: string;
@@ -22,9 +22,11 @@ export type App = Hono<{ Variables: State }>;
 export function createApp(dependencies: Dependencies): App {
   const limits: Limits = { ...DEFAULT_LIMITS, ...dependencies.limits };
   const app: App = new Hono<{ Variables: State }>();
+  const routes = dependencies.host === undefined ? ROUTES : ALL_ROUTES;
+  const methodsAt = methodsOf(routes);
   let made: OpenApiDocument | undefined;
   const document = async (): Promise<OpenApiDocument> => {
-    made ??= await describeApp(dependencies.version);
+    made ??= await describeApp(dependencies.version, routes);
     return made;
   };
   const shared: Shared = { limits, document, memory: memoryOf(REMEMBERED), clock: dependencies.clock };
@@ -44,7 +46,7 @@ export function createApp(dependencies: Dependencies): App {
     dependencies.log?.(logEntry(context, requestId, dependencies.clock() - started));
   });
 
-  for (const route of ROUTES) {
+  for (const route of routes) {
     app.on(route.method, honoPath(route.path), (context) => {
       context.set("route", route.path);
       return route.handle(callOf(context, dependencies, shared));
@@ -74,9 +76,9 @@ export function createApp(dependencies: Dependencies): App {
 }
 
 /** The description of the application; its examples are answered by the engine that answers everything else. */
-export async function describeApp(version: string): Promise<OpenApiDocument> {
+export async function describeApp(version: string, routes: readonly Route[] = ALL_ROUTES): Promise<OpenApiDocument> {
   const example = createApp(await exampleDependencies(version));
-  return buildDocument(ROUTES, version, await exampleAnswers(example, ROUTES));
+  return buildDocument(routes, version, await exampleAnswers(example, ROUTES));
 }
 
 /** Hono's spelling of an OpenAPI path: `{id}` becomes `:id`, `{name}.json` a pattern that keeps its ending. */
@@ -117,25 +119,28 @@ function callOf(context: Context<{ Variables: State }>, dependencies: Dependenci
     url: new URL(context.req.url),
     params: context.req.param(),
     store: dependencies.store,
+    host: dependencies.host ?? null,
+    newId: dependencies.requestId,
     version: dependencies.version,
     report: (fault) => context.set("error", fault),
   };
 }
 
-const patterns = ROUTES.map((route) => ({
-  method: route.method,
-  pattern: new RegExp(`^${route.path.replaceAll(".", "\\.").replaceAll(/\{\w+\}/g, "[^/]+")}$`),
-}));
-
 /** Methods that the routes at a path take; a route for GET takes HEAD too. */
-function methodsAt(path: string): string[] {
-  const methods = new Set<string>();
-  for (const { method, pattern } of patterns) {
-    if (!pattern.test(path)) continue;
-    methods.add(method);
-    if (method === "GET") methods.add("HEAD");
-  }
-  return [...methods];
+function methodsOf(routes: readonly Route[]): (path: string) => string[] {
+  const patterns = routes.map(({ method, path }) => ({
+    method,
+    pattern: new RegExp(`^${path.replaceAll(".", "\\.").replaceAll(/\{\w+\}/g, "[^/]+")}$`),
+  }));
+  return (path) => {
+    const methods = new Set<string>();
+    for (const { method, pattern } of patterns) {
+      if (!pattern.test(path)) continue;
+      methods.add(method);
+      if (method === "GET") methods.add("HEAD");
+    }
+    return [...methods];
+  };
 }
 
 /** Adds what every response carries. The response is copied, because its headers may be sealed. */
@@ -165,8 +170,8 @@ function crossOriginPreflight(request: Request, dependencies: Dependencies): Res
   return new Response(null, {
     status: 204,
     headers: {
-      "Access-Control-Allow-Methods": "GET, HEAD, POST",
-      "Access-Control-Allow-Headers": "Content-Type, Accept, If-None-Match",
+      "Access-Control-Allow-Methods": "GET, HEAD, POST, PUT, PATCH, DELETE",
+      "Access-Control-Allow-Headers": "Content-Type, Accept, Authorization, Idempotency-Key, If-Match, If-None-Match",
     },
   });
 }

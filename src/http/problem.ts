@@ -42,6 +42,21 @@ export const PROBLEMS = {
     title: "The cursor is not one of ours",
     meaning: "Cursors are opaque: send back the one that the last page gave, with the same request.",
   },
+  "idempotency-key-missing": {
+    status: 400,
+    title: "This write wants an Idempotency-Key",
+    meaning: "Every write names a key of its own, so that it can be sent again when no answer came back.",
+  },
+  unauthorized: {
+    status: 401,
+    title: "The caller is not known",
+    meaning: "Send a bearer token that is valid here. Tokens come from the command line or an identity provider.",
+  },
+  forbidden: {
+    status: 403,
+    title: "The token does not allow this",
+    meaning: "It is valid for this campground and lacks the scope that the route wants.",
+  },
   "not-found": { status: 404, title: "There is nothing at this address", meaning: "The detail says what is missing." },
   "method-not-allowed": {
     status: 405,
@@ -53,10 +68,26 @@ export const PROBLEMS = {
     title: "None of the media types asked for can be given",
     meaning: "The detail lists the media types that this route gives.",
   },
+  conflict: {
+    status: 409,
+    title: "Something is in the way",
+    meaning:
+      "A site or an outlet that is taken, closed or locked, or a thing that has changed or is there already. Each error says which and where. Nothing was changed.",
+  },
+  "request-in-progress": {
+    status: 409,
+    title: "The same request is still under way",
+    meaning: "The first request under this Idempotency-Key has not been answered yet: wait and send it again.",
+  },
   "stale-cursor": {
     status: 410,
     title: "The records have changed since this cursor was given",
     meaning: "Start again from the first page.",
+  },
+  "precondition-failed": {
+    status: 412,
+    title: "It has changed since you looked",
+    meaning: "If-Match names an ETag that is not the present one. Read it again, and decide again.",
   },
   "body-too-large": {
     status: 413,
@@ -88,10 +119,30 @@ export const PROBLEMS = {
     title: "The search covers too many sites",
     meaning: "Narrow the area, name a campground or add filters. The limit is at /v1/limits.",
   },
+  "idempotency-key-reused": {
+    status: 422,
+    title: "This Idempotency-Key was used for another request",
+    meaning: "A key belongs to one request: the same method, address, conditions and body.",
+  },
+  "precondition-required": {
+    status: 428,
+    title: "This write wants to know what you have seen",
+    meaning: "Send If-Match with the ETag that you have, or If-None-Match: * for something new.",
+  },
   "internal-error": {
     status: 500,
     title: "Something broke here",
     meaning: "Not the caller's fault. Report it with the request id.",
+  },
+  busy: {
+    status: 503,
+    title: "Not just now",
+    meaning: "Others are writing, or the keys for tokens are out of reach. Nothing was changed; Retry-After says when.",
+  },
+  "storage-full": {
+    status: 507,
+    title: "No room is left to write",
+    meaning: "Nothing was changed. Reading goes on.",
   },
 } as const satisfies Readonly<Record<string, ProblemKind>>;
 

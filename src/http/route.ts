@@ -1,6 +1,9 @@
 /** What a route is: its handler and its description, side by side, so that neither can exist without the other. */
+
+import type { Scope } from "../ledger/tokens.ts";
 import type { ForecastService } from "../records/forecast/service.ts";
 import type { CampgroundStore } from "../records/store.ts";
+import type { HostDependencies } from "./host/host.ts";
 import type { Limits } from "./limits.ts";
 import type { ProblemCode } from "./problem.ts";
 import type { Weather } from "./weather.ts";
@@ -21,6 +24,8 @@ export interface Dependencies {
   readonly version: string;
   readonly log?: (entry: LogEntry) => void;
   readonly limits?: Partial<Limits>;
+  /** What hosts keep and who may; absent, the routes for hosts are not there. */
+  readonly host?: HostDependencies;
   /** Origins that may call from a browser; none when absent. */
   readonly crossOrigin?: { readonly origins: readonly string[] };
 }
@@ -56,6 +61,10 @@ export interface Call {
   readonly memory: Memory;
   readonly weather: Weather;
   readonly clock: () => number;
+  /** Null where nothing is kept for hosts. */
+  readonly host: HostDependencies | null;
+  /** A fresh UUID. */
+  readonly newId: () => string;
   /** The OpenAPI document of the whole application. */
   readonly document: () => Promise<OpenApiDocument>;
 }
@@ -71,7 +80,9 @@ export interface OpenApiDocument {
 
 export interface Parameter {
   readonly name: string;
-  readonly in: "query" | "path";
+  readonly in: "query" | "path" | "header";
+  /** Path parameters always are. */
+  readonly required?: boolean;
   readonly description: string;
   readonly schema: JsonSchema;
   readonly example?: unknown;
@@ -84,16 +95,23 @@ interface MediaContent {
 }
 
 export interface Route {
-  readonly method: "GET" | "POST";
+  readonly method: "GET" | "POST" | "PUT" | "PATCH" | "DELETE";
   /** OpenAPI path template. */
   readonly path: string;
   readonly operationId: string;
-  readonly tag: "Fit" | "Records" | "About";
+  readonly tag: "Fit" | "Records" | "Hosts" | "About";
+  /** What a token must allow; absent for a route that everybody may use. */
+  readonly scope?: Scope;
   readonly summary: string;
   readonly description: string;
   readonly parameters?: readonly Parameter[];
   readonly requestBody?: { readonly description: string; readonly content: Readonly<Record<string, MediaContent>> };
-  readonly answer: { readonly description: string; readonly content: Readonly<Record<string, MediaContent>> };
+  readonly answer: {
+    readonly description: string;
+    /** Default 200. */
+    readonly status?: 200 | 201;
+    readonly content: Readonly<Record<string, MediaContent>>;
+  };
   /** True when the answer carries a strong ETag and honours If-None-Match. */
   readonly conditional: boolean;
   /** True when the answer comes in pages with Link headers. */

@@ -36,7 +36,8 @@ function judgedToWire({ wind, hours }: Pick<AwningAnswer, "wind" | "hours">) {
   return { wind: wind === null ? null : windOneToWire(wind), hours: hours?.map(hourToWire) ?? null };
 }
 
-function exposureToWire({ prevailing, ...rest }: SiteExposure): z.output<typeof exposureSchema> {
+/** Exposure with its bearing in degrees. */
+export function exposureToWire({ prevailing, ...rest }: SiteExposure): z.output<typeof exposureSchema> {
   return { ...rest, prevailing: prevailing === null ? null : { ...prevailing, from: degreesOf(prevailing.from) } };
 }
 

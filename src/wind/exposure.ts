@@ -29,6 +29,8 @@ export interface Exposure {
 export interface ExposureOptions {
   /** True bearing that the wind mostly comes from, radians; left out, all directions count alike. */
   readonly prevailing?: number;
+  /** What that wind is called in the sentence. Default "the prevailing wind". */
+  readonly called?: string;
   readonly units?: UnitSystem;
 }
 
@@ -54,7 +56,7 @@ export function exposureWord(ratio: number): Exclude<ExposureWord, "unknown"> {
 
 /** The exposure of a place to the prevailing wind, or to all directions by the root mean square of their ratios. */
 export function exposureLevel(rose: Rose, options: ExposureOptions = {}): Exposure {
-  const { prevailing, units = "metric" } = options;
+  const { prevailing, called = "the prevailing wind", units = "metric" } = options;
   const counted = prevailing === undefined ? rose.sectors : sectorsAround(prevailing).map((at) => rose.sectors[at]!);
   const worst = counted.reduce((a, b) => (b.ratio > a.ratio ? b : a));
   const summary = prevailing === undefined ? rootMeanSquare : most;
@@ -66,7 +68,12 @@ export function exposureLevel(rose: Rose, options: ExposureOptions = {}): Exposu
     const why = "The record holds neither shelter nor ground round this site, so its exposure is not known.";
     return { level: "unknown", ratio, from: worst.from, why };
   }
-  return { level, ratio, from: worst.from, why: sentence(level, word, worst, prevailing, units) };
+  return {
+    level,
+    ratio,
+    from: worst.from,
+    why: sentence(level, word, worst, prevailing === undefined ? null : { from: prevailing, called }, units),
+  };
 }
 
 function most(sectors: readonly Sector[], pick: (sector: Sector) => number): number {
@@ -81,13 +88,13 @@ function sentence(
   level: ExposureWord,
   word: ExposureWord,
   worst: Sector,
-  prevailing: number | undefined,
+  wind: { readonly from: number; readonly called: string } | null,
   units: UnitSystem,
 ): string {
   const subject =
-    prevailing === undefined
+    wind === null
       ? `Exposure is ${level} over all directions, worst from ${compassWord(worst.from)}`
-      : `Exposure is ${level} to the prevailing wind from ${compassWord(prevailing)}`;
+      : `Exposure is ${level} to ${wind.called} from ${compassWord(wind.from)}`;
   const doubt = level === word ? "" : " The shelter is a guess and not enough for less.";
   return `${subject}: ${upwindText(worst, units)}.${doubt}`;
 }

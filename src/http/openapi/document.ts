@@ -13,6 +13,11 @@ const PROBLEMS_OF_ALL: readonly ProblemCode[] = ["not-acceptable", "internal-err
 const TAGS = [
   { name: "Fit", description: "Will this rig hook up at that site, and which sites suit it." },
   { name: "Records", description: "Campground records, and bringing open map data into them." },
+  {
+    name: "Hosts",
+    description:
+      "For the hosts of a campground, where a ledger is kept: records, stays, who stands where. Wants a bearer token with the scope that is named; every write names an Idempotency-Key.",
+  },
   { name: "About", description: "The words, caps, schemas and description of this interface." },
 ];
 
@@ -49,6 +54,14 @@ export function buildDocument(routes: readonly Route[], version: string, answers
       schemas: componentSchemas(),
       responses: problemResponses(routes),
       headers: HEADERS,
+      securitySchemes: {
+        bearer: {
+          type: "http",
+          scheme: "bearer",
+          description:
+            "A token of the command line (`padwright token create`), or a JSON Web Token of the identity provider whose claim `padwright` gives scopes (read, stays, records) by campground id.",
+        },
+      },
     },
   };
 }
@@ -60,9 +73,10 @@ function operation(route: Route, answer: unknown): Record<string, unknown> {
     tags: [route.tag],
     summary: route.summary,
     description: route.description,
+    ...(route.scope === undefined ? {} : { security: [{ bearer: [route.scope] }] }),
     ...(route.parameters === undefined
       ? {}
-      : { parameters: route.parameters.map((one) => ({ ...one, required: one.in === "path" })) }),
+      : { parameters: route.parameters.map((one) => ({ ...one, required: one.required ?? one.in === "path" })) }),
     ...(route.requestBody === undefined
       ? {}
       : {
@@ -73,7 +87,7 @@ function operation(route: Route, answer: unknown): Record<string, unknown> {
           },
         }),
     responses: {
-      "200": {
+      [String(route.answer.status ?? 200)]: {
         description: route.answer.description,
         headers: {
           "Request-Id": { $ref: "#/components/headers/Request-Id" },

@@ -1,4 +1,5 @@
-/** Every route of the application, in the order in which the description lists them. */
+/** Every route that everybody may use, in the order in which the description lists them. */
+import { HOST_ROUTES } from "../host/routes/index.ts";
 import type { Route } from "../route.ts";
 import { healthRoute, limitsRoute, vocabularyRoute } from "./about.ts";
 import { campgroundListRoute, campgroundRoute } from "./campgrounds.ts";
@@ -24,3 +25,6 @@ export const ROUTES: readonly Route[] = [
   docsRoute,
   healthRoute,
 ];
+
+/** With the routes for hosts, which are there where a ledger is. */
+export const ALL_ROUTES: readonly Route[] = [...ROUTES, ...HOST_ROUTES];

@@ -1,6 +1,7 @@
 /** The answer of a search: a GeoJSON FeatureCollection with a summary of the fit for each site. */
 import * as z from "zod";
 import { siteVerdictSchema } from "./answer.ts";
+import { exposureSchema } from "./wind-parts.ts";
 
 const fitSummarySchema = z
   .object({
@@ -15,6 +16,7 @@ const fitSummarySchema = z
       .meta({ description: "One for each service; margins in metres." }),
     mating: z.string(),
     kit: z.array(z.object({ item: z.string(), where: z.enum(["aboard", "to bring"]) })),
+    exposure: exposureSchema.nullable(),
     measure: z.array(z.string()).meta({ description: "What to measure where the answer is unknown or tight." }),
   })
   .meta({ id: "FitSummary", description: "A fit in few words; ask /v1/fit for the whole." });
@@ -31,6 +33,15 @@ const searchFeature = z
       name: z.string().nullable(),
       rank: z.number().int().meta({ description: "Place in the whole answer, from 1." }),
       distance: z.number().nullable().meta({ description: "Metres to `near`." }),
+      sheltered: z
+        .object({
+          from: z.number().nullable().meta({ description: "True bearing in degrees." }),
+          level: z.enum(["low", "moderate", "high", "unknown"]),
+          ratio: z.number().nullable().meta({ description: "Gust at the awning over the gust in open country." }),
+          why: z.string(),
+        })
+        .nullable()
+        .meta({ description: "Exposure to the wind of `filters.shelteredFrom`; null without it." }),
       fit: fitSummarySchema.nullable().meta({ description: "Null when the site's record is broken." }),
       errors: z
         .array(z.object({ pointer: z.string(), code: z.string(), message: z.string() }))

@@ -1,6 +1,7 @@
 /** Search: one rig, many sites. */
 import * as z from "zod";
 import { fitOptionsSchema } from "../../fit/options.ts";
+import { DIRECTION_FORM, direction } from "../../geo/compass.ts";
 import { length } from "../../units/schema.ts";
 import { external } from "../openapi/components.ts";
 import { siteVerdictSchema } from "./answer.ts";
@@ -28,16 +29,32 @@ const filtersSchema = z
     minMargin: length({ min: -MARGIN_END, max: MARGIN_END })
       .optional()
       .meta({ description: "Least `bestMargin`. A site whose margin is unknown does not pass." }),
+    shelteredFrom: z
+      .union([z.literal("prevailing"), direction("A true direction.")], {
+        error: `This must be ${DIRECTION_FORM}, or "prevailing".`,
+      })
+      .optional()
+      .meta({
+        description:
+          'Low or moderate exposure to a wind from there, or from the prevailing wind that the campground\'s record states ("prevailing"). Without any forecast.',
+        examples: ["SW", "prevailing"],
+      }),
+    exposure: z
+      .array(z.enum(["low", "moderate", "high"]))
+      .min(1)
+      .max(3)
+      .optional()
+      .meta({ description: "Any of these, over all directions." }),
     unknown: z.enum(["drop", "keep"]).optional().meta({
       description:
-        "What becomes of a site whose record does not say what services, layout, accessible or shade ask. Default drop; the answer counts them.",
+        "What becomes of a site whose record does not say what services, layout, accessible, shade, shelteredFrom or exposure ask. Default drop; the answer counts them.",
     }),
   })
   .meta({ id: "SearchFilters", description: "Conditions that narrow a search; all must hold." });
 
-const sortSchema = z.enum(["rank", "margin", "distance", "name"]).meta({
+const sortSchema = z.enum(["rank", "margin", "distance", "name", "exposure"]).meta({
   description:
-    "rank: by verdict, then by what is missing and by margin; margin: largest bestMargin first; distance: nearest to `near` first; name: by name. Default rank.",
+    "rank: by verdict, then by what is missing and by margin; margin: largest bestMargin first; distance: nearest to `near` first; name: by name; exposure: least exposed first, to the wind of shelteredFrom, else to the prevailing one on record, else over all directions. Default rank.",
 });
 
 export const searchRequestSchema = z

@@ -4,13 +4,15 @@ import { completeOptions } from "../../fit/options.ts";
 import { compareFits } from "../../fit/search.ts";
 import { featureId } from "../../site/feature.ts";
 import { digestOf } from "../cursor.ts";
-import { fitCase } from "../fit-case.ts";
+import { fitReady, readyCase } from "../fit-case.ts";
 import type { ReadRig } from "../rig-input.ts";
 import type { Call } from "../route.ts";
 import type { SearchRequest } from "../schemas/search.ts";
 import type { FitSummary, SearchAnswer, SearchFeature } from "../schemas/search-answer.ts";
 import { storedRead } from "../site-input.ts";
+import { exposureToWire } from "../wind-wire.ts";
 import { type Candidate, type Candidates, findCandidates } from "./candidates.ts";
+import { asksForWind, type Sheltered, type SiteInWind, siteInWind } from "./exposure.ts";
 
 export interface SearchResult {
   readonly features: SearchFeature[];
@@ -22,11 +24,13 @@ export interface SearchResult {
 interface Judged {
   readonly candidate: Candidate;
   readonly fit: Fit;
+  /** Null when the search does not ask about the wind. */
+  readonly inWind: SiteInWind | null;
 }
 
 export async function searchSites(call: Call, rig: ReadRig, asked: SearchRequest): Promise<SearchResult> {
   const candidates = await findCandidates(call.store, asked, call.limits.sitesPerSearch);
-  const { judged, late, failed } = await judgeAll(call, rig, asked, candidates.sites);
+  const { judged, late, failed, windOut, windUnknown } = await judgeAll(call, rig, asked, candidates.sites);
   const passed = judged.filter(({ fit }) => passesAnswer(fit, asked.filters));
   const rows = [
     ...passed.sort(order(asked.sort ?? "rank")).map(judgedRow),
@@ -37,8 +41,8 @@ export async function searchSites(call: Call, rig: ReadRig, asked: SearchRequest
   return {
     features: rows.map((row, index) => ({ ...row, properties: { ...row.properties, rank: index + 1 } })),
     notShown: {
-      filteredOut: candidates.filteredOut + judged.length - passed.length,
-      filterUnknown: candidates.filterUnknown,
+      filteredOut: candidates.filteredOut + windOut + judged.length - passed.length,
+      filterUnknown: candidates.filterUnknown + windUnknown,
       withoutPlace: candidates.withoutPlace,
     },
     incomplete: late.length > 0,
@@ -57,19 +61,31 @@ async function judgeAll(call: Call, rig: ReadRig, asked: SearchRequest, sites: r
   const judged: Judged[] = [];
   const late: Candidate[] = [];
   const failed: Candidate[] = [];
+  let [windOut, windUnknown] = [0, 0];
   for (const candidate of sites) {
     const { stored, feature } = candidate;
     const key = `${stored.summary.version} ${featureId(feature)} ${question}`;
     const known = call.memory.get(key) as Fit | undefined;
-    if (known !== undefined) judged.push({ candidate, fit: known });
+    if (known !== undefined && !asksForWind(asked)) judged.push({ candidate, fit: known, inWind: null });
     else if (call.clock() > end) late.push(candidate);
     else {
       // Other requests get their turn between two fits: a search must not hold up the whole process.
       await nextTurn();
       try {
-        const fit = withoutBulk(fitCase(rig, storedRead(stored, feature), options));
+        const read = storedRead(stored, feature);
+        const ready = readyCase(rig, read, options);
+        const inWind = asksForWind(asked)
+          ? siteInWind(ready.rose, ready.site.prevailingWind ?? null, asked.filters, options.units)
+          : null;
+        const doubtful = inWind?.passes === "unknown" && asked.filters?.unknown !== "keep";
+        if (inWind?.passes === "no" || doubtful) {
+          windOut += 1;
+          windUnknown += doubtful ? 1 : 0;
+          continue;
+        }
+        const fit = known ?? withoutBulk(fitReady(ready, read, options));
         call.memory.set(key, fit);
-        judged.push({ candidate, fit });
+        judged.push({ candidate, fit, inWind });
       } catch (fault) {
         // One site that breaks the engine must not take the others with it; the fault is logged and the row says so.
         call.report(fault);
@@ -77,7 +93,7 @@ async function judgeAll(call: Call, rig: ReadRig, asked: SearchRequest, sites: r
       }
     }
   }
-  return { judged, late, failed };
+  return { judged, late, failed, windOut, windUnknown };
 }
 
 /** A fit without what a summary leaves out, so that thousands can be kept. */
@@ -97,6 +113,7 @@ function passesAnswer(fit: Fit, filters: SearchRequest["filters"]): boolean {
 /** Every order ends in campground and site ids, so that pages never overlap. */
 function order(sort: NonNullable<SearchRequest["sort"]>): (a: Judged, b: Judged) => number {
   const marginOf = ({ fit }: Judged) => fit.bestMargin ?? Number.NEGATIVE_INFINITY;
+  const ratioOf = ({ inWind }: Judged) => inWind?.ratio ?? Number.POSITIVE_INFINITY;
   const byName = (a: string, b: string) => a.localeCompare(b, "en", { numeric: true });
   const rules: Readonly<Record<typeof sort, (a: Judged, b: Judged) => number>> = {
     rank: () => 0,
@@ -104,6 +121,7 @@ function order(sort: NonNullable<SearchRequest["sort"]>): (a: Judged, b: Judged)
     margin: (a, b) => (marginOf(a) === marginOf(b) ? 0 : marginOf(b) - marginOf(a)),
     distance: (a, b) => (a.candidate.distance ?? 0) - (b.candidate.distance ?? 0),
     name: (a, b) => byName(a.fit.site.name, b.fit.site.name),
+    exposure: (a, b) => (ratioOf(a) === ratioOf(b) ? 0 : ratioOf(a) - ratioOf(b)),
   };
   const tie = ({ candidate }: Judged) => `${candidate.stored.summary.id} ${featureId(candidate.feature)}`;
   return (a, b) => rules[sort](a, b) || compareFits(a.fit, b.fit) || byName(tie(a), tie(b));
@@ -112,7 +130,7 @@ function order(sort: NonNullable<SearchRequest["sort"]>): (a: Judged, b: Judged)
 function row(
   candidate: Candidate,
   name: string,
-  rest: Pick<SearchFeature["properties"], "fit" | "errors">,
+  rest: Pick<SearchFeature["properties"], "fit" | "errors"> & { readonly sheltered?: Sheltered | null },
 ): SearchFeature {
   const { stored, feature, distance } = candidate;
   const site = featureId(feature);
@@ -127,13 +145,14 @@ function row(
       name,
       rank: 0,
       distance,
+      sheltered: null,
       ...rest,
     },
   };
 }
 
-const judgedRow = ({ candidate, fit }: Judged): SearchFeature =>
-  row(candidate, fit.site.name, { fit: summaryOf(fit), errors: [] });
+const judgedRow = ({ candidate, fit, inWind }: Judged): SearchFeature =>
+  row(candidate, fit.site.name, { fit: summaryOf(fit), errors: [], sheltered: inWind?.sheltered ?? null });
 
 const LATE = { code: "out-of-time", message: "Time ran out before this site: send the same request again." };
 const FAILED = {
@@ -157,6 +176,7 @@ function brokenRows({ broken }: Candidates): SearchFeature[] {
       name: site.id,
       rank: 0,
       distance: null,
+      sheltered: null,
       fit: null,
       errors: site.faults.map(({ path, code, message }) => ({ pointer: path, code, message })),
     },
@@ -174,6 +194,7 @@ export function summaryOf(fit: Fit): FitSummary {
     lines: fit.lines.map(({ service, need, verdict, margin }) => ({ service, need, verdict, margin })),
     mating: fit.power.mating,
     kit: fit.kit.map(({ item, where }) => ({ item, where })),
+    exposure: fit.exposure === null ? null : exposureToWire(fit.exposure),
     measure: fit.unknowns.map((unknown) => unknown.measure),
   };
 }
