@@ -186,11 +186,7 @@ function* tripKit(
   const aboard = yield* aboardNeeded(fitter, targets, chosen);
   const explained = yield* explainKit(fitter, targets, chosen);
   const items = [...aboard, ...explained];
-  const base = baseKit(
-    fitter.rigAt(null),
-    stock,
-    chosen.map(takenAlong),
-  );
+  const base = baseKit(fitter.rigAt(null), stock, chosen.map(takenAlong));
   return {
     base,
     items,

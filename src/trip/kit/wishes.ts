@@ -23,7 +23,7 @@ import {
   type Thing,
   threadAdapter,
 } from "./things.ts";
-import { atLeast, isComplete, THREAD_ADAPTER, type Worth, wantsThreadAdapter, worthOf } from "./worth.ts";
+import { atLeast, isComplete, NO, THREAD_ADAPTER, type Worth, wantsThreadAdapter, worthOf } from "./worth.ts";
 
 export interface SiteWishes {
   /** With what is aboard alone. */
@@ -117,7 +117,8 @@ export function wishesOf(
   };
   const sizes = axes.map(({ amounts }) => amounts.length);
   const goal = worthAt(sizes.map((size) => size - 1));
-  if (atLeast(own, goal)) return nothing;
+  // Nothing is packed for a site that does not fit with anything.
+  if (goal.level === NO || atLeast(own, goal)) return nothing;
   const { points, complete } = minimalPoints(sizes, (point) => atLeast(worthAt(point), goal), MOST_FITS);
   const options = points.map((point) => wishesAt(point).filter((wish) => wish.least > 0));
   return options.length === 0 ? { ...nothing, complete } : { before, goal, options, complete };

@@ -12,6 +12,8 @@ const LEVELS: Readonly<Record<SiteVerdict, number>> = {
 };
 
 export const levelOf = (verdict: SiteVerdict): number => LEVELS[verdict];
+/** The level of a site that does not fit. */
+export const NO = LEVELS["does not fit"];
 /** The level from which a stop works. */
 export const WORKS = LEVELS.fits;
 
