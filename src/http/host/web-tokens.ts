@@ -2,7 +2,15 @@
  * JSON Web Tokens of an identity provider (RFC 7519), checked by the keys that it publishes (RFC 7517). Only signatures
  * with a public key are taken, so that nobody can sign with what is published.
  */
-import { createRemoteJWKSet, customFetch, errors, type FetchImplementation, type JWTPayload, jwtVerify } from "jose";
+import {
+  createRemoteJWKSet,
+  customFetch,
+  errors,
+  type FetchImplementation,
+  type JWTPayload,
+  type JWTVerifyGetKey,
+  jwtVerify,
+} from "jose";
 import * as z from "zod";
 import { SCOPES } from "../../ledger/tokens.ts";
 import type { Principal, WebTokens } from "./host.ts";
@@ -37,9 +45,9 @@ export function webTokens(settings: WebTokenSettings): WebTokens {
     cacheMaxAge: KEYS_KEPT,
     [customFetch]: patientFetch(settings),
   });
-  const keyOf: typeof keys = (header, parts) => {
+  const keyOf: JWTVerifyGetKey = (header, parts) => {
     // A token that names no key would be tried with whatever key happens to be alone.
-    if (header === undefined || typeof header.kid !== "string") throw new errors.JWKSNoMatchingKey();
+    if (typeof header.kid !== "string") throw new errors.JWKSNoMatchingKey();
     return keys(header, parts);
   };
   return async (token) => {
