@@ -221,7 +221,12 @@ function assumedOf({ input, use, sizes, black }: Shared): Assumption[] {
     const { pickUp, source, mark } = table.generator;
     made.push({ path: "/stores/generatorFuel", value: pickUp, source: `${source} (${mark})` });
   }
-  return made;
+  const lanes = input.stops.flatMap((stop) => stop.stations.flatMap((station) => station.assumed));
+  const seen = new Set<string>();
+  return [...made, ...lanes].filter((one) => {
+    const key = `${one.path} ${one.value}`;
+    return seen.has(key) ? false : seen.add(key) !== undefined;
+  });
 }
 
 const MEASURES: Readonly<Record<Store, readonly [path: string, measure: string]>> = {

@@ -132,6 +132,8 @@ export interface StationVisit {
   readonly why: string;
   /** What to measure or ask. */
   readonly unknowns: readonly string[];
+  /** What was taken for granted about the lane. */
+  readonly assumed: readonly Assumption[];
 }
 
 /** What stands in each store: litres (watt-hours in the battery). */

@@ -41,6 +41,7 @@ export function station(kind: "dump" | "fill", more: Partial<StationVisit> = {})
     checks: [],
     why: "",
     unknowns: [],
+    assumed: [],
     ...more,
   };
 }
