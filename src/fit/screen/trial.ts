@@ -24,7 +24,6 @@ export function trialMargin(rig: ScreenRig, sites: ScreenSites, site: number, si
   if (isEmpty(room, -GUARD)) return Number.NEGATIVE_INFINITY;
   const { alongMin, alongMax, leftMin, leftMax } = room;
   let along = 0;
-  let left = 0;
   let count = 0;
   for (const line of rig.lines) {
     if (!isAsked(line, flags)) continue;
@@ -32,23 +31,23 @@ export function trialMargin(rig: ScreenRig, sites: ScreenSites, site: number, si
     const hookup = firstHookup(line, connection, sites, site);
     if (hookup < 0) return Number.NEGATIVE_INFINITY;
     along += (sites.along[hookup] as number) - sign * connection.startX;
-    left += (sites.left[hookup] as number) - sign * connection.startY;
     count++;
   }
-  const middleAlong = (alongMin + alongMax) / 2;
-  const middleLeft = (leftMin + leftMax) / 2;
-  const toAlong = count === 0 ? middleAlong : clamp(along / count, alongMin, alongMax);
-  const toLeft = count === 0 ? middleLeft : clamp(left / count, leftMin, leftMax);
-  // Away from the hookups as well: right before a device there is no room for its solid.
-  const farLeft = leftMin + leftMax - toLeft;
-  const ats = [middleLeft, toLeft, farLeft, (middleLeft + farLeft) / 2];
-  for (const at of ats) {
-    const margin = marginAt(rig, sites, site, flags, sign, toAlong, at);
-    if (margin >= wanted) return margin;
+  const toAlong = count === 0 ? (alongMin + alongMax) / 2 : along / count;
+  for (const shift of ALONG_SHIFTS) {
+    const at = clamp(toAlong + shift, alongMin, alongMax);
+    for (const share of LEFT_SHARES) {
+      const margin = marginAt(rig, sites, site, flags, sign, at, leftMin + share * (leftMax - leftMin));
+      if (margin >= wanted) return margin;
+    }
   }
-  const margin = marginAt(rig, sites, site, flags, sign, middleAlong, middleLeft);
+  const margin = marginAt(rig, sites, site, flags, sign, (alongMin + alongMax) / 2, (leftMin + leftMax) / 2);
   return margin >= wanted ? margin : Number.NEGATIVE_INFINITY;
 }
+
+/** Places tried: metres along from where the lines are shortest, and shares of the room across. */
+const ALONG_SHIFTS = [0, -0.8, 0.8, -1.8, 1.8] as const;
+const LEFT_SHARES = [0.5, 0.25, 0.75, 0, 1] as const;
 
 /** The first hookup that the connection may be joined to, by its nominal line. */
 function firstHookup(line: ScreenLine, connection: ScreenConnection, sites: ScreenSites, site: number): number {
@@ -105,35 +104,47 @@ function isOutside(rig: ScreenRig, connection: ScreenConnection, x: number, y: n
   }
 }
 
-/** Takes the box about the line for the line: what is refused for it is left to the solver. */
+/** True when the straight line from the wall to (x, y) of the rig frame crosses or touches a zone of the rig. */
 function meetsZone(rig: ScreenRig, { startX, startY }: ScreenConnection, x: number, y: number): boolean {
-  for (const zone of rig.keepOuts) {
-    if (
-      Math.min(x, startX) < zone.fromRearMax &&
-      Math.max(x, startX) > zone.fromRearMin &&
-      Math.min(y, startY) < zone.leftMax &&
-      Math.max(y, startY) > zone.leftMin
-    )
-      return true;
+  for (const { fromRearMin, fromRearMax, leftMin, leftMax } of rig.keepOuts) {
+    if (meetsBox(startX, startY, x, y, fromRearMin, fromRearMax, leftMin, leftMax)) return true;
   }
   return false;
 }
 
+/** Takes the box about a thing for the thing: what is refused for it is left to the solver. */
 function meetsBarrier(sites: ScreenSites, site: number, along: number, left: number, hookup: number): boolean {
   const toAlong = sites.along[hookup] as number;
   const toLeft = sites.left[hookup] as number;
   const end = sites.thingStart[site + 1] as number;
   for (let thing = sites.thingStart[site] as number; thing < end; thing++) {
     if (sites.thingBars[thing] === BARS.rig) continue;
-    if (
-      Math.min(along, toAlong) <= (sites.thingAlongMax[thing] as number) &&
-      Math.max(along, toAlong) >= (sites.thingAlongMin[thing] as number) &&
-      Math.min(left, toLeft) <= (sites.thingLeftMax[thing] as number) &&
-      Math.max(left, toLeft) >= (sites.thingLeftMin[thing] as number)
-    )
-      return true;
+    const alongMin = (sites.thingAlongMin[thing] as number) - GUARD;
+    const alongMax = (sites.thingAlongMax[thing] as number) + GUARD;
+    const leftMin = (sites.thingLeftMin[thing] as number) - GUARD;
+    const leftMax = (sites.thingLeftMax[thing] as number) + GUARD;
+    if (meetsBox(along, left, toAlong, toLeft, alongMin, alongMax, leftMin, leftMax)) return true;
   }
   return false;
+}
+
+/** True when a segment meets a box: they overlap on both axes and on the segment's own normal. */
+function meetsBox(
+  x1: number,
+  y1: number,
+  x2: number,
+  y2: number,
+  xMin: number,
+  xMax: number,
+  yMin: number,
+  yMax: number,
+): boolean {
+  if (Math.max(x1, x2) < xMin || Math.min(x1, x2) > xMax) return false;
+  if (Math.max(y1, y2) < yMin || Math.min(y1, y2) > yMax) return false;
+  const dx = x2 - x1;
+  const dy = y2 - y1;
+  const apart = Math.abs(dx * ((yMin + yMax) / 2 - y1) - dy * ((xMin + xMax) / 2 - x1));
+  return apart <= (Math.abs(dx) * (yMax - yMin) + Math.abs(dy) * (xMax - xMin)) / 2;
 }
 
 /** True when no device and nothing on record stands within the box of the rig with its slides, whatever the heights. */

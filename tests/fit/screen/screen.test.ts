@@ -6,6 +6,7 @@ import { expect, test } from "vitest";
 import { fitRig } from "../../../src/fit/fit.ts";
 import { completeOptions } from "../../../src/fit/options.ts";
 import { exactRig, plainMargin } from "../../../src/fit/screen/exact.ts";
+import { nominalLooks, prepareSites } from "../../../src/fit/screen/nominal.ts";
 import { screenRig } from "../../../src/fit/screen/rig.ts";
 import { CAN, CANNOT, screen, UNDECIDED } from "../../../src/fit/screen/screen.ts";
 import { ScreenSitesBuilder } from "../../../src/fit/screen/sites.ts";
@@ -92,6 +93,8 @@ function randomRig(): CompletedRig {
 }
 
 const USUAL_HOOKUPS = 3;
+/** Rounding of the columns, metres. */
+const NEAR = 1e-4;
 
 function columnsOf(sites: readonly CompletedSite[]) {
   const builder = new ScreenSitesBuilder();
@@ -154,6 +157,29 @@ test("a plain site's exact margin is that of the whole fit", () => {
     });
   }
   expect(compared).toBeGreaterThan(60);
+});
+
+test("quick looks tell the margin of the whole fit, or a bound of it", () => {
+  const seen = new Map<string, number>();
+  for (let turn = 0; turn < 16; turn++) {
+    const one = randomRig();
+    const sites = Array.from({ length: 10 }, () => randomSite(turn % 2 === 0));
+    const options = completeOptions({ detail: "summary", needs: NEEDS[turn % NEEDS.length] ?? {}, workspace: false });
+    nominalLooks(one, prepareSites(sites), options).forEach((look, index) => {
+      const place = sites[index]!;
+      if (look.state === "cannot" || look.state === "unknown" || place.hookups.length > USUAL_HOOKUPS) return;
+      const { bestMargin, headline } = fitRig({ rig: one, site: place, options });
+      const known = bestMargin ?? Number.NEGATIVE_INFINITY;
+      seen.set(look.bound, (seen.get(look.bound) ?? 0) + 1);
+      const margin = look.margin ?? Number.NEGATIVE_INFINITY;
+      if (look.bound === "at most") {
+        expect(known, headline).toBeLessThan(0);
+        expect(known, headline).toBeLessThanOrEqual(margin + NEAR);
+      } else if (look.bound === "at least") expect(known, headline).toBeGreaterThanOrEqual(margin - NEAR);
+      else if (Number.isFinite(known) || look.margin !== null) expect(margin, headline).toBeCloseTo(known, 4);
+    });
+  }
+  for (const bound of ["at least", "at most", "exact"]) expect(seen.get(bound), bound).toBeGreaterThan(5);
 });
 
 test("the invented campground with its fleet: what is refused does not fit", { timeout: 60_000 }, () => {
