@@ -1,0 +1,347 @@
+/**
+ * A problem as flat arrays for the optimiser. Pairs that can never be (fit, closures, places that are bound already)
+ * are left out here, so that the search meets only what is possible.
+ */
+import { type AssignmentProblem, type AssignmentStay, boundSite, type Closure, type Way } from "./problem.ts";
+
+export const WORD = 32;
+
+/** A bound stay that cannot be where it is bound to. */
+export interface Release {
+  readonly stay: number;
+  readonly site: number;
+  readonly why: "closed" | "resource-closed" | "held";
+  /** The stay that holds the place already, when `why` is "held". */
+  readonly by: number | null;
+}
+
+export interface Compiled {
+  readonly problem: AssignmentProblem;
+  readonly stays: number;
+  readonly sites: number;
+  /** Nights of the horizon; the arrays count nights from the problem's first. */
+  readonly nights: number;
+  readonly arrival: Int32Array;
+  readonly departure: Int32Array;
+  /** Points lost when the stay has no site. */
+  readonly penalty: Float64Array;
+  /** Options of stay i: `optionStart[i]` up to `optionStart[i + 1]`, best reward first. */
+  readonly optionStart: Int32Array;
+  readonly optionStay: Int32Array;
+  readonly optionSite: Int32Array;
+  readonly optionWay: Int32Array;
+  /** Score, less the points for a move. */
+  readonly optionReward: Float64Array;
+  /** Contended resources that an option holds; the same array for the same set. */
+  readonly optionResources: readonly (readonly number[])[];
+  readonly resources: number;
+  /** The option that a bound stay has; -1 for a stay that is free. */
+  readonly fixed: Int32Array;
+  /** Site of the accepted plan or -1. */
+  readonly accepted: Int32Array;
+  /** 32-bit words per set of nights; `mask` has them per stay, `closed` per site. */
+  readonly words: number;
+  readonly mask: Int32Array;
+  readonly closed: Int32Array;
+  /** Other stays of the same party that share a night; null when no stay has a party. */
+  readonly mates: readonly (readonly number[])[] | null;
+  readonly released: readonly Release[];
+}
+
+/** Way of a bound stay whose fit is not known to be possible: by the host's word, holding all that the site has. */
+export const BY_HAND = -1;
+
+const NO_RESOURCES: readonly number[] = [];
+
+interface Building {
+  readonly problem: AssignmentProblem;
+  readonly nights: number;
+  readonly words: number;
+  readonly arrival: Int32Array;
+  readonly departure: Int32Array;
+  readonly mask: Int32Array;
+  readonly closed: Int32Array;
+  readonly resourceClosed: Int32Array;
+  /** Nights taken by bound stays, per site and per resource. */
+  readonly taken: Int32Array;
+  readonly resourceTaken: Int32Array;
+}
+
+function setNights(target: Int32Array, offset: number, from: number, until: number): void {
+  for (let night = from; night < until; night++) {
+    const at = offset + Math.floor(night / WORD);
+    target[at] = target[at]! | (1 << (night % WORD));
+  }
+}
+
+function meets(one: Int32Array, oneAt: number, other: Int32Array, otherAt: number, words: number): boolean {
+  for (let word = 0; word < words; word++) {
+    if ((one[oneAt + word]! & other[otherAt + word]!) !== 0) return true;
+  }
+  return false;
+}
+
+function begin(problem: AssignmentProblem): Building {
+  const { firstNight, stays, sites, resources } = problem;
+  const last = stays.reduce((latest, stay) => Math.max(latest, stay.departure), firstNight + 1);
+  const nights = last - firstNight;
+  const words = Math.ceil(nights / WORD);
+  const clip = (night: number) => Math.min(Math.max(night - firstNight, 0), nights);
+  const building: Building = {
+    problem,
+    nights,
+    words,
+    arrival: Int32Array.from(stays, (stay) => clip(stay.arrival)),
+    departure: Int32Array.from(stays, (stay) => clip(stay.departure)),
+    mask: new Int32Array(stays.length * words),
+    closed: new Int32Array(sites.length * words),
+    resourceClosed: new Int32Array(resources.length * words),
+    taken: new Int32Array(sites.length * words),
+    resourceTaken: new Int32Array(resources.length * words),
+  };
+  stays.forEach((stay, index) => {
+    if (stay.departure <= stay.arrival || stay.departure <= firstNight)
+      throw new RangeError(`Stay ${stay.id} has no night from the first night on.`);
+    setNights(building.mask, index * words, building.arrival[index]!, building.departure[index]!);
+  });
+  const close = (target: Int32Array, index: number, closures: readonly Closure[]) => {
+    for (const { from, until } of closures) setNights(target, index * words, clip(from), clip(until));
+  };
+  sites.forEach((site, index) => {
+    close(building.closed, index, site.closures);
+  });
+  resources.forEach((resource, index) => {
+    close(building.resourceClosed, index, resource.closures);
+  });
+  return building;
+}
+
+interface Fixed {
+  readonly site: number;
+  readonly way: number;
+  readonly reward: number;
+  readonly resources: readonly number[];
+}
+
+/** In house first, then promises; each in the order of the stays. */
+function bindingOrder(stays: readonly AssignmentStay[]): number[] {
+  const bound = stays.flatMap((stay, index) => (boundSite(stay) === null ? [] : [index]));
+  return bound.sort((one, other) => Number(stays[other]!.inHouse) - Number(stays[one]!.inHouse) || one - other);
+}
+
+/** Places the bound stays. What they hold is closed to everyone else. */
+function bindStays(building: Building): { readonly fixed: Map<number, Fixed>; readonly released: Release[] } {
+  const { problem, mask, closed, taken, words } = building;
+  const fixed = new Map<number, Fixed>();
+  const released: Release[] = [];
+  for (const index of bindingOrder(problem.stays)) {
+    const stay = problem.stays[index]!;
+    const site = boundSite(stay)!;
+    const holder = [...fixed].find(
+      ([other, place]) => place.site === site && meets(mask, other * words, mask, index * words, words),
+    );
+    if (meets(closed, site * words, mask, index * words, words)) {
+      released.push({ stay: index, site, why: "closed", by: null });
+      continue;
+    }
+    if (holder !== undefined) {
+      released.push({ stay: index, site, why: "held", by: holder[0] });
+      continue;
+    }
+    const place = wayOfBound(building, index, site);
+    if (place === null) {
+      released.push({ stay: index, site, why: "resource-closed", by: null });
+      continue;
+    }
+    fixed.set(index, place);
+    setNights(taken, site * words, building.arrival[index]!, building.departure[index]!);
+    for (const resource of place.resources) {
+      setNights(building.resourceTaken, resource * words, building.arrival[index]!, building.departure[index]!);
+    }
+  }
+  return { fixed, released };
+}
+
+/** The best way that is open and not held; else by hand, when no fit allows the pair at all. Null when all are shut. */
+function wayOfBound(building: Building, index: number, site: number): Fixed | null {
+  const { problem, mask, words, resourceClosed, resourceTaken } = building;
+  const { profile, accepted } = problem.stays[index]!;
+  const { ways } = problem.options[profile]![site]!;
+  const move = accepted !== null && accepted !== site ? problem.weights.move : 0;
+  if (ways.length === 0) return { site, way: BY_HAND, reward: -move, resources: problem.sites[site]!.resources };
+  const shut = (closed: Int32Array, way: Way) =>
+    way.resources.some((resource) => meets(closed, resource * words, mask, index * words, words));
+  const open = ways.filter((way) => !shut(resourceClosed, way));
+  const best = open.find((way) => !shut(resourceTaken, way)) ?? open[0];
+  if (best === undefined) return null;
+  return { site, way: ways.indexOf(best), reward: best.score - move, resources: best.resources };
+}
+
+interface RawOption {
+  readonly site: number;
+  readonly way: number;
+  readonly reward: number;
+  readonly resources: readonly number[];
+}
+
+/** Options of a stay that is free: open for all its nights, and none that another way of the same site outdoes. */
+function optionsOf(building: Building, index: number): RawOption[] {
+  const { problem, mask, closed, taken, words, resourceClosed, resourceTaken } = building;
+  const stay = problem.stays[index]!;
+  const row = problem.options[stay.profile]!;
+  const at = index * words;
+  const found: RawOption[] = [];
+  for (let site = 0; site < row.length; site++) {
+    const { ways } = row[site]!;
+    if (ways.length === 0) continue;
+    if (meets(closed, site * words, mask, at, words) || meets(taken, site * words, mask, at, words)) continue;
+    const move = stay.accepted !== null && stay.accepted !== site ? problem.weights.move : 0;
+    for (let way = 0; way < ways.length; way++) {
+      const { resources, score } = ways[way]!;
+      const barred = resources.some(
+        (resource) =>
+          meets(resourceClosed, resource * words, mask, at, words) ||
+          meets(resourceTaken, resource * words, mask, at, words),
+      );
+      if (!barred) found.push({ site, way, reward: score - move, resources });
+    }
+  }
+  return found;
+}
+
+/** Resources that options of different sites want: only these can be fought for once the sites are told apart. */
+function contended(options: readonly (readonly RawOption[])[], resources: number): Int32Array {
+  const wantedBy = new Int32Array(resources).fill(-1);
+  const number = new Int32Array(resources).fill(-1);
+  let count = 0;
+  for (const row of options) {
+    for (const option of row) {
+      for (const resource of option.resources) {
+        if (wantedBy[resource] === -1) wantedBy[resource] = option.site;
+        else if (wantedBy[resource] !== option.site && number[resource] === -1) number[resource] = count++;
+      }
+    }
+  }
+  return number;
+}
+
+/** Best reward first; ties by site, so that one problem always compiles to one order. */
+const byReward = (one: RawOption, other: RawOption): number =>
+  other.reward - one.reward || one.site - other.site || one.way - other.way;
+
+/** Keeps only contended resources, and of the ways of one site only those that no better one with fewer outdoes. */
+function reduce(options: RawOption[], number: Int32Array, shared: Map<string, readonly number[]>): RawOption[] {
+  options.sort(byReward);
+  if (options.every(({ resources }) => resources.length === 0)) return options.filter(isFirstOfSite());
+  const kept: RawOption[] = [];
+  const bySite = new Map<number, RawOption[]>();
+  for (const given of options) {
+    const option = { ...given, resources: reduceResources(given.resources, number, shared) };
+    const earlier = bySite.get(option.site) ?? [];
+    if (earlier.some((one) => one.resources.every((resource) => option.resources.includes(resource)))) continue;
+    bySite.set(option.site, [...earlier, option]);
+    kept.push(option);
+  }
+  return kept;
+}
+
+function isFirstOfSite(): (option: RawOption) => boolean {
+  const seen = new Set<number>();
+  return ({ site }) => {
+    if (seen.has(site)) return false;
+    seen.add(site);
+    return true;
+  };
+}
+
+function reduceResources(
+  resources: readonly number[],
+  number: Int32Array,
+  shared: Map<string, readonly number[]>,
+): readonly number[] {
+  const left = resources.map((resource) => number[resource]!).filter((resource) => resource >= 0);
+  if (left.length === 0) return NO_RESOURCES;
+  const key = left.join(" ");
+  const known = shared.get(key);
+  if (known !== undefined) return known;
+  shared.set(key, left);
+  return left;
+}
+
+function matesOf({ problem, arrival, departure }: Building): Compiled["mates"] {
+  const parties = new Map<string, number[]>();
+  problem.stays.forEach(({ party }, index) => {
+    if (party !== null) parties.set(party, [...(parties.get(party) ?? []), index]);
+  });
+  if (parties.size === 0) return null;
+  return problem.stays.map(({ party }, index) =>
+    (party === null ? [] : parties.get(party)!).filter(
+      (other) => other !== index && arrival[other]! < departure[index]! && arrival[index]! < departure[other]!,
+    ),
+  );
+}
+
+function flatten(kept: readonly (readonly RawOption[])[], count: number, fixed: ReadonlyMap<number, Fixed>) {
+  const optionStay = new Int32Array(count);
+  const optionSite = new Int32Array(count);
+  const optionWay = new Int32Array(count);
+  const optionReward = new Float64Array(count);
+  const optionResources = new Array<readonly number[]>(count).fill(NO_RESOURCES);
+  let at = 0;
+  kept.forEach((options, stay) => {
+    for (const { site, way, reward, resources } of options) {
+      optionStay[at] = stay;
+      optionSite[at] = site;
+      optionWay[at] = way;
+      optionReward[at] = reward;
+      // Bound stays hold their resources already: nobody free can want them for the same nights.
+      if (!fixed.has(stay)) optionResources[at] = resources;
+      at++;
+    }
+  });
+  return { optionStay, optionSite, optionWay, optionReward, optionResources };
+}
+
+/** Makes a problem ready for the search. Throws a RangeError for a stay without a night. */
+export function compile(problem: AssignmentProblem): Compiled {
+  const building = begin(problem);
+  const { fixed, released } = bindStays(building);
+  const raw = problem.stays.map((_, index) => {
+    const place = fixed.get(index);
+    return place === undefined ? optionsOf(building, index) : [place];
+  });
+  const free = raw.filter((_, index) => !fixed.has(index));
+  const number = contended(free, problem.resources.length);
+  const sets = new Map<string, readonly number[]>();
+  const kept = raw.map((options) => reduce(options, number, sets));
+  const optionStart = new Int32Array(problem.stays.length + 1);
+  kept.forEach((options, index) => {
+    optionStart[index + 1] = optionStart[index]! + options.length;
+  });
+  const flat = flatten(kept, optionStart[problem.stays.length]!, fixed);
+  const { weights } = problem;
+  return {
+    problem,
+    stays: problem.stays.length,
+    sites: problem.sites.length,
+    nights: building.nights,
+    arrival: building.arrival,
+    departure: building.departure,
+    penalty: Float64Array.from(
+      problem.stays,
+      (stay, index) =>
+        weights.unplaced * (1 + stay.priority) +
+        weights.unplacedNight * (building.departure[index]! - building.arrival[index]!),
+    ),
+    optionStart,
+    ...flat,
+    resources: number.reduce((most, each) => Math.max(most, each + 1), 0),
+    fixed: Int32Array.from(problem.stays, (_, index) => (fixed.has(index) ? optionStart[index]! : -1)),
+    accepted: Int32Array.from(problem.stays, ({ accepted }) => accepted ?? -1),
+    words: building.words,
+    mask: building.mask,
+    closed: building.closed,
+    mates: matesOf(building),
+    released,
+  };
+}
