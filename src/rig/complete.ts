@@ -4,7 +4,7 @@ import { pointer } from "../units/input-error.ts";
 import type { UnitSystem } from "../units/print.ts";
 import { completeConnections } from "./complete-connections.ts";
 import { completeAwnings, completeDoors, completeHotOutlets, completeSlideouts } from "./complete-parts.ts";
-import type { Appliance, CompletedRig, KitItem } from "./completed.ts";
+import type { Appliance, CompletedRig, KitItem, TowingSizes } from "./completed.ts";
 import { classDefaults, leftTrafficPlugs, type SourcedRange } from "./defaults.ts";
 import { assumeRange, exact, shareOfLength, type Workbench } from "./estimates.ts";
 import type { RigProfile } from "./schema.ts";
@@ -51,6 +51,20 @@ function completeKit(rig: RigProfile): KitItem[] {
   }));
 }
 
+function towingSizes({
+  width,
+  wheelbase,
+  rearOverhang,
+  turningRadius,
+}: NonNullable<RigProfile["towing"]>): TowingSizes {
+  return {
+    ...(width === undefined ? {} : { width }),
+    ...(wheelbase === undefined ? {} : { wheelbase }),
+    ...(rearOverhang === undefined ? {} : { rearOverhang }),
+    ...(turningRadius === undefined ? {} : { turningRadius }),
+  };
+}
+
 /**
  * Completes a rig. Body sizes and line lengths of the record count as exact; exact places of connections carry the
  * error of a tape unless the record tells another; what is missing becomes a range by class or code, or stays null
@@ -94,11 +108,13 @@ export function completeRig(rig: RigProfile, context: RigContext = {}): Complete
     wheelbase,
     rearOverhang,
     groundClearance,
+    ...(rig.turningRadius === undefined ? {} : { turningRadius: rig.turningRadius }),
     towing: rig.towing
       ? {
           what: rig.towing.what,
           length: rig.towing.length === undefined ? null : exact(rig.towing.length, "/towing/length"),
           coupling: rig.towing.coupling,
+          ...towingSizes(rig.towing),
         }
       : null,
     connections,

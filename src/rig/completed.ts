@@ -128,6 +128,14 @@ export interface KitItem {
   readonly path: string;
 }
 
+export interface TowingSizes {
+  readonly width?: number;
+  /** Front to rear axle; of a trailer, coupling to the middle of its axles. */
+  readonly wheelbase?: number;
+  readonly rearOverhang?: number;
+  readonly turningRadius?: number;
+}
+
 export interface CompletedRig {
   readonly id: string | null;
   readonly name: string | null;
@@ -140,11 +148,16 @@ export interface CompletedRig {
   /** Rear axle (or middle of a trailer's axles) to the rearmost point, metres. */
   readonly rearOverhang: Estimate;
   readonly groundClearance: Estimate;
-  readonly towing: {
-    readonly what: string;
-    readonly length: Estimate | null;
-    readonly coupling: string;
-  } | null;
+  /** Least radius of the outer front wheel's track, metres; absent when not given: there is a default by class. */
+  readonly turningRadius?: number;
+  /** The other vehicle; its sizes in metres, those that were given. */
+  readonly towing:
+    | ({
+        readonly what: string;
+        readonly length: Estimate | null;
+        readonly coupling: string;
+      } & TowingSizes)
+    | null;
   readonly connections: readonly CompletedConnection[];
   readonly slideouts: readonly CompletedSlideout[];
   readonly doors: readonly CompletedDoor[];

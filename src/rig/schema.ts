@@ -76,11 +76,18 @@ export const rigObject = z
     wheelbase: partLength("Front to rear axle; for a trailer, coupling to the middle of its axles.").optional(),
     rearOverhang: partLength("Rear axle, or middle of a trailer's axles, to the rearmost point.").optional(),
     groundClearance: partLength("Lowest part of the body above the ground.", IMPOSSIBLE.width).optional(),
+    turningRadius: partLength(
+      "Of a motor vehicle: least radius of the outer front wheel's track, half of the turning circle between kerbs.",
+    ).optional(),
     towing: z
       .strictObject({
         what: word,
         length: partLength("Length of the other vehicle.").optional(),
         coupling: z.enum(couplings),
+        width: partLength("Its width.", IMPOSSIBLE.width).optional(),
+        wheelbase: partLength("Its front to rear axle; of a trailer, coupling to the middle of its axles.").optional(),
+        rearOverhang: partLength("Its rear axle, or middle of its axles, to its rearmost point.").optional(),
+        turningRadius: partLength("Of a vehicle that draws the rig: as for the rig.").optional(),
       })
       .meta({ description: "The other vehicle of the combination and how it couples." })
       .optional(),

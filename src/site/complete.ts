@@ -9,6 +9,7 @@ import type { PadPoint } from "../geo/pad-frame.ts";
 import { type Around, type AroundFeature, compileAround } from "./complete/around.ts";
 import { siteFrame } from "./complete/frame.ts";
 import { completeHookups, type HookupContext, hookupOfCode, known } from "./complete/hookups.ts";
+import { nearRoads } from "./complete/near-roads.ts";
 import { Notes } from "./complete/notes.ts";
 import { ownObstacles } from "./complete/obstacles.ts";
 import { surfaceScale } from "./complete/place.ts";
@@ -71,11 +72,8 @@ export function completeSite(
   const hookups = [...recorded, ...byCode(recorded, services, context)];
   warnOfSizes(frame, base);
   const pedestals = new Set(hookups.flatMap(({ pedestal }) => (pedestal === null ? [] : [pedestal])));
-  const nearby = surroundings(all, (one) => isSelf(one, feature, id), {
-    ...context,
-    hookups: hookups.flatMap(placed),
-    pedestals,
-  });
+  const vicinity = { ...context, hookups: hookups.flatMap(placed), pedestals };
+  const nearby = surroundings(all, (one) => isSelf(one, feature, id), vicinity);
   return {
     id,
     name: site.name ?? id,
@@ -88,7 +86,7 @@ export function completeSite(
     obstacles: [...ownObstacles(site, survey, base), ...nearby],
     patio: site.patio === undefined ? null : padSide(site.patio, parking),
     limits: limitsOf(site, `${notes.base}/properties`),
-    access: accessOf(site, all.roads, frame),
+    access: { ...accessOf(site, all.roads, frame), roads: nearRoads(all.roads, vicinity) },
     ...plainWords(site),
     ...campgroundFacts(campground),
     assumed: notes.assumed,

@@ -89,6 +89,18 @@ export interface CompletedPad {
   readonly overhangRear: Estimate | null;
 }
 
+/** A mapped road in the pad frame. */
+export interface SiteRoad {
+  readonly id: string;
+  /** Its middle, in the direction of travel when it is one-way. */
+  readonly line: readonly PadPointLike[];
+  readonly width: number | null;
+  readonly oneWay: boolean;
+  /** Standard deviation of its place relative to the pad, metres. */
+  readonly sigma: number;
+  readonly path: string;
+}
+
 export interface CompletedSite {
   readonly id: string;
   readonly name: string;
@@ -126,6 +138,10 @@ export interface CompletedSite {
     readonly exit: string | null;
     /** Least clear height on the way in, metres; null when unknown. */
     readonly clearHeight: number | null;
+    /** Width of the opening at the road's edge, metres; absent or null: as wide as the pad. */
+    readonly mouth?: number | null;
+    /** Roads on the map near the pad. */
+    readonly roads?: readonly SiteRoad[];
   };
   readonly extraVehicle: "outline" | "none" | "elsewhere" | null;
   readonly rules: {

@@ -1,33 +1,37 @@
-/** Distances between a box about an axle and convex areas. */
+/** Distances between a box about an axle and convex areas. Plain numbers throughout: the search asks millions of times. */
 import type { PadPoint } from "../stance/problem.ts";
-import type { Box, Placed } from "./vehicle.ts";
-import { reach } from "./vehicle.ts";
+import { type Box, type Placed, reach } from "./vehicle.ts";
 
 /** A convex area, counter-clockwise, made ready for many questions. */
 export interface Area {
   readonly corners: readonly PadPoint[];
-  /** Outward unit normals of the sides and how far out each side lies. */
-  readonly normals: readonly { readonly along: number; readonly left: number; readonly offset: number }[];
+  /** Corners as along, left, along, left, ... */
+  readonly flat: readonly number[];
+  /** Outward unit normals of the sides and how far out each side lies: along, left, offset, along, ... */
+  readonly sides: readonly number[];
   readonly centre: PadPoint;
   readonly radius: number;
 }
 
+/** Numbers of a side in `sides`. */
+const SIDE = 3;
+
 export function makeArea(corners: readonly PadPoint[]): Area {
-  const normals = corners.flatMap((from, index) => {
+  const sides = corners.flatMap((from, index) => {
     const to = corners[(index + 1) % corners.length] as PadPoint;
     const size = Math.hypot(to.along - from.along, to.left - from.left);
     if (size === 0) return [];
     const along = (to.left - from.left) / size;
     const left = (from.along - to.along) / size;
-    return [{ along, left, offset: along * from.along + left * from.left }];
+    return [along, left, along * from.along + left * from.left];
   });
   const sum = corners.reduce((a, b) => ({ along: a.along + b.along, left: a.left + b.left }), { along: 0, left: 0 });
   const centre = { along: sum.along / corners.length, left: sum.left / corners.length };
   const radius = Math.max(...corners.map((one) => Math.hypot(one.along - centre.along, one.left - centre.left)));
-  return { corners, normals, centre, radius };
+  return { corners, flat: corners.flatMap(({ along, left }) => [along, left]), sides, centre, radius };
 }
 
-/** The part of a convex area on the side of a line to which `normal` points away: normal . p <= offset. */
+/** The part of a convex area on the near side of a line: along * p.along + left * p.left <= offset. */
 export function cut(corners: readonly PadPoint[], along: number, left: number, offset: number): PadPoint[] {
   const kept: PadPoint[] = [];
   corners.forEach((from, index) => {
@@ -46,35 +50,45 @@ export function cut(corners: readonly PadPoint[], along: number, left: number, o
   return kept;
 }
 
-/** Largest gap along the sides of either; negative by how deep they overlap. Never more than the distance. */
-function gapAlongSides(at: Placed, box: Box, area: Area): number {
+/**
+ * Largest gap along the sides of either; negative by how deep they overlap. Never more than the distance. Stops once it
+ * is at least `enough`.
+ */
+function gapAlongSides(x: number, y: number, cos: number, sin: number, box: Box, area: Area, enough: number): number {
+  const { rear, front, half } = box;
   let gap = Number.NEGATIVE_INFINITY;
-  for (const normal of area.normals) {
-    const ahead = normal.along * at.cos + normal.left * at.sin;
-    const aside = normal.left * at.cos - normal.along * at.sin;
+  const { sides, flat } = area;
+  for (let index = 0; index < sides.length; index += SIDE) {
+    const along = sides[index] as number;
+    const left = sides[index + 1] as number;
+    const ahead = along * cos + left * sin;
+    const aside = left * cos - along * sin;
     const least =
-      normal.along * at.along +
-      normal.left * at.left -
-      normal.offset +
-      Math.min(ahead * box.rear, ahead * box.front) -
-      Math.abs(aside) * box.half;
-    if (least > gap) gap = least;
+      along * x +
+      left * y -
+      (sides[index + 2] as number) +
+      (ahead > 0 ? ahead * rear : ahead * front) -
+      (aside > 0 ? aside : -aside) * half;
+    if (least > gap) {
+      gap = least;
+      if (gap >= enough) return gap;
+    }
   }
   let aheadMin = Number.POSITIVE_INFINITY;
   let aheadMax = Number.NEGATIVE_INFINITY;
   let asideMin = Number.POSITIVE_INFINITY;
   let asideMax = Number.NEGATIVE_INFINITY;
-  for (const point of area.corners) {
-    const along = point.along - at.along;
-    const left = point.left - at.left;
-    const ahead = along * at.cos + left * at.sin;
-    const aside = left * at.cos - along * at.sin;
+  for (let index = 0; index < flat.length; index += 2) {
+    const along = (flat[index] as number) - x;
+    const left = (flat[index + 1] as number) - y;
+    const ahead = along * cos + left * sin;
+    const aside = left * cos - along * sin;
     if (ahead < aheadMin) aheadMin = ahead;
     if (ahead > aheadMax) aheadMax = ahead;
     if (aside < asideMin) asideMin = aside;
     if (aside > asideMax) asideMax = aside;
   }
-  return Math.max(gap, aheadMin - box.front, box.rear - aheadMax, asideMin - box.half, -box.half - asideMax);
+  return Math.max(gap, aheadMin - front, rear - aheadMax, asideMin - half, -half - asideMax);
 }
 
 export interface Nearest {
@@ -121,13 +135,25 @@ export function nearest(at: Placed, box: Box, area: Area): Nearest {
   return best;
 }
 
+/** As `separation`, but along the sides only: never more than the distance, and as deep when they overlap. */
+export function roughSeparation(
+  x: number,
+  y: number,
+  cos: number,
+  sin: number,
+  box: Box,
+  area: Area,
+  enough: number,
+): number {
+  const apart = Math.hypot(x - area.centre.along, y - area.centre.left) - area.radius - reach(box);
+  return apart >= enough ? apart : gapAlongSides(x, y, cos, sin, box, area, enough);
+}
+
 /**
  * Metres between the box and the area; negative by how deep they overlap. Only whether it is more than `enough` is
  * told of what is farther than that.
  */
 export function separation(at: Placed, box: Box, area: Area, enough: number): number {
-  const apart = Math.hypot(at.along - area.centre.along, at.left - area.centre.left) - area.radius - reach(box);
-  if (apart >= enough) return apart;
-  const gap = gapAlongSides(at, box, area);
+  const gap = roughSeparation(at.along, at.left, at.cos, at.sin, box, area, enough);
   return gap <= 0 || gap >= enough ? gap : nearest(at, box, area).distance;
 }

@@ -64,9 +64,10 @@ export function outlineOf(at: Placed, box: Box): readonly PadPoint[] {
   return [corner(at, rear, -half), corner(at, front, -half), corner(at, front, half), corner(at, rear, half)];
 }
 
-/** The middle of the rear axle stands here with this box's corner farthest off, metres. */
-export function reach(box: Box): number {
-  return Math.hypot(Math.max(Math.abs(box.rear), Math.abs(box.front)), box.half);
+/** Metres from the axle's middle to the box's farthest corner. */
+export function reach({ rear, front, half }: Box): number {
+  const far = Math.max(-rear, front);
+  return Math.sqrt(far * far + half * half);
 }
 
 /**

@@ -15,6 +15,8 @@ export interface SolidThing {
   readonly to?: number | undefined;
   /** Of a road: least clear height over it, metres. */
   readonly clearHeight?: number | undefined;
+  /** Of a road: true when it is driven in the direction of its line alone. */
+  readonly oneWay?: boolean | undefined;
   readonly basis?: "measured" | "mapped" | "gps" | "described" | "code" | "assumed" | undefined;
   readonly accuracy?: number | undefined;
   readonly accuracyShared?: number | undefined;

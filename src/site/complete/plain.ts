@@ -109,12 +109,13 @@ export function accessOf(
   roads: readonly AroundFeature[],
   frame: SiteFrame,
 ): CompletedSite["access"] {
-  const { roadWidth, angle, exit, clearHeight } = site.access ?? {};
+  const { roadWidth, angle, mouth, exit, clearHeight } = site.access ?? {};
   const onRoad = roadClearHeight(roads, frame);
   const heights = [clearHeight, onRoad].filter((height) => height !== undefined && height !== null);
   return {
     roadWidth: roadWidth ?? null,
     angle: angle ?? null,
+    mouth: mouth ?? null,
     exit: exit ?? null,
     clearHeight: heights.length === 0 ? null : Math.min(...heights),
   };

@@ -132,6 +132,9 @@ export const siteProperties = z.looseObject({
     .looseObject({
       roadWidth: length({ min: 0, max: WIDEST_PAD }).optional(),
       angle: angle({ min: 0, max: Math.PI }).meta({ description: "Between road and pad, degrees." }).optional(),
+      mouth: length({ min: 0, max: WIDEST_PAD })
+        .meta({ description: "Width of the opening at the road's edge, metres; missing: as wide as the pad." })
+        .optional(),
       exit: text.optional(),
       clearHeight: length({ min: 0, max: HIGHEST })
         .meta({ description: "Least clear height on the way in." })
