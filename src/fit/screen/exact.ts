@@ -33,8 +33,8 @@ export function exactRig(rig: CompletedRig, screen: ScreenRig, closedSlides: rea
 }
 
 /**
- * Largest worst margin of a plain site, metres: -Infinity when the rig does not stand or a line cannot be joined, NaN
- * when the site is not plain or a required line has no hookup whose place is known.
+ * Largest worst margin of a plain site, metres: -Infinity when the rig does not stand, NaN when the site is not plain
+ * or a required line has no hookup to join. A negative one leaves out what zones of the rig would add to the ways.
  */
 export function plainMargin(rig: ExactRig, sites: ScreenSites, site: number): number {
   const flags = sites.flags[site] as number;
@@ -59,7 +59,10 @@ export function plainMargin(rig: ExactRig, sites: ScreenSites, site: number): nu
       barriers: [],
       lines,
     };
-    best = Math.max(best, bestMargin(compileStance(problem)));
+    // Without the rig's zones it is much faster and no worse: what is short then needs no second solve.
+    const free = bestMargin(compileStance({ ...problem, keepOuts: [] }));
+    const margin = free < 0 || problem.keepOuts.length === 0 ? free : bestMargin(compileStance(problem));
+    best = Math.max(best, margin);
   }
   return best;
 }

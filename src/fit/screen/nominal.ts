@@ -106,14 +106,15 @@ function quickLook({ made, columns, options, index }: Case, flags: number): Nomi
   for (const facing of ["out", "in"] as const) {
     const sign = facing === "out" ? 1 : -1;
     if (!isTried(made, flags, sign)) continue;
-    const margin = trialMargin(made, columns, index, sign, options.comfort);
-    if (margin >= options.comfort) {
-      return { state: "reaches", margin: Number.isFinite(margin) ? margin : null, bound: "at least", facing };
-    }
     if ((flags & FLAG.tryable) === 0) return null;
     const bound = marginBound(made, columns, index, sign);
     if (Number.isNaN(bound)) return UNKNOWN_LOOK;
     if (bound > most) [most, at] = [bound, facing];
+    if (bound < options.comfort) continue;
+    const margin = trialMargin(made, columns, index, sign, options.comfort);
+    if (margin >= options.comfort) {
+      return { state: "reaches", margin: Number.isFinite(margin) ? margin : null, bound: "at least", facing };
+    }
   }
   if (!(most < -GUARD)) return null;
   return { state: "short", margin: Number.isFinite(most) ? most : null, bound: "at most", facing: at };

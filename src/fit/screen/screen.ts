@@ -4,6 +4,7 @@
  * refused here is ever a yes of the whole fit. `can` is claimed only where nothing but pad and hookups is on record,
  * all without error, and means that a stance with every required line laid was found; it is nominal for the rig.
  */
+import { marginBound } from "./bound.ts";
 import { isAsked, isTried, longest, serves } from "./columns-reading.ts";
 import type { ScreenConnection, ScreenLine, ScreenRig } from "./rig.ts";
 import { beyond, isEmpty, type Room, type Sign, widestRoom } from "./room.ts";
@@ -13,6 +14,7 @@ import { trialMargin } from "./trial.ts";
 export const UNDECIDED = 0;
 export const CANNOT = 1;
 export const CAN = 2;
+export const SHORT = 3;
 
 /** Metres by which a bound must be missed or kept before it decides: beyond the rounding of the columns. */
 const GUARD = 0.001;
@@ -26,12 +28,18 @@ export function screen(rig: ScreenRig, sites: ScreenSites, out = new Uint8Array(
   return out;
 }
 
+/** True when a stated limit, a closure or a service that cannot be joined refuses the site before any geometry. */
+function isBarred(rig: ScreenRig, sites: ScreenSites, site: number, flags: number): boolean {
+  if ((flags & FLAG.closed) !== 0) return true;
+  if ((sites.lengthLimit[site] as number) < rig.lengthLow - GUARD) return true;
+  if ((sites.heightLimit[site] as number) < rig.heightLow - GUARD) return true;
+  for (const line of rig.lines) if (!canBeJoined(line, sites, site, flags)) return true;
+  return false;
+}
+
 function screenOne(rig: ScreenRig, sites: ScreenSites, site: number): number {
   const flags = sites.flags[site] as number;
-  if ((flags & FLAG.closed) !== 0) return CANNOT;
-  if ((sites.lengthLimit[site] as number) < rig.lengthLow - GUARD) return CANNOT;
-  if ((sites.heightLimit[site] as number) < rig.heightLow - GUARD) return CANNOT;
-  for (const line of rig.lines) if (!canBeJoined(line, sites, site, flags)) return CANNOT;
+  if (isBarred(rig, sites, site, flags)) return CANNOT;
   let open = false;
   for (let sign: Sign = 1; ; sign = -1) {
     if (isTried(rig, flags, sign) && mayReach(rig, sites, site, flags, sign)) {
@@ -41,6 +49,32 @@ function screenOne(rig: ScreenRig, sites: ScreenSites, site: number): number {
     if (sign === -1) break;
   }
   return open ? UNDECIDED : CANNOT;
+}
+
+/**
+ * The same question by nominal values alone: CANNOT, or SHORT where the nominal lines cannot be laid at any stance
+ * (with other values of what is uncertain they might), CAN where a stance was found, else UNDECIDED.
+ */
+export function screenNominal(rig: ScreenRig, sites: ScreenSites, out = new Uint8Array(sites.count)): Uint8Array {
+  if (!rig.applies) return out.fill(UNDECIDED);
+  for (let site = 0; site < sites.count; site++) out[site] = nominalOne(rig, sites, site);
+  return out;
+}
+
+function nominalOne(rig: ScreenRig, sites: ScreenSites, site: number): number {
+  const flags = sites.flags[site] as number;
+  if (isBarred(rig, sites, site, flags)) return CANNOT;
+  if ((flags & FLAG.tryable) === 0) return UNDECIDED;
+  let open = false;
+  for (let sign: Sign = 1; ; sign = -1) {
+    if (isTried(rig, flags, sign)) {
+      const bound = marginBound(rig, sites, site, sign);
+      if (bound >= 0 && trialMargin(rig, sites, site, sign, 0) >= 0) return CAN;
+      if (!(bound < -GUARD)) open = true;
+    }
+    if (sign === -1) break;
+  }
+  return open ? UNDECIDED : SHORT;
 }
 
 /** False when the record says that the service is absent, or every hookup of it is barred to this rig. */
