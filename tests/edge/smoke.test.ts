@@ -5,10 +5,13 @@ import { Miniflare } from "miniflare";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { EXAMPLE_COLLECTION, EXAMPLE_FIT_REQUEST, EXAMPLE_SEARCH_REQUEST } from "../../src/http/openapi/examples.ts";
 import { post, testApp } from "../http/helpers.ts";
+import { GRID, gridReply, pointReply } from "../records/forecast/replies.ts";
 import { bundleWorker } from "./bundle-worker.ts";
 
 const START_WITHIN = 60_000;
 let edge: Miniflare;
+/** Addresses that the worker fetched. */
+const asked: string[] = [];
 let folder: string;
 
 beforeAll(async () => {
@@ -20,6 +23,13 @@ beforeAll(async () => {
     script: await bundleWorker(folder),
     compatibilityDate: "2026-04-01",
     cf: false,
+    bindings: { FORECAST_CONTACT: "ops@campground.example" },
+    // Everything that the worker fetches lands here: the weather service answers once for the place and then is down.
+    outboundService: (request: { url: string }) => {
+      asked.push(request.url);
+      if (request.url === GRID) return Response.json(gridReply());
+      return asked.length === 1 ? Response.json(pointReply()) : new Response("down", { status: 503 });
+    },
   });
   await edge.ready;
 }, START_WITHIN);
@@ -68,6 +78,21 @@ describe("the application in workerd", () => {
     const second = await send(`/v1/search?cursor=${first.nextCursor}`, question);
     const { features } = (await second.json()) as { features: { id: string }[] };
     expect([first.features[0]?.id, features[0]?.id].sort()).toEqual(["alder-flat/A7", "alder-flat/B2"]);
+  });
+
+  it("fetches a forecast by its binding, and answers all the same when the feed is down", async () => {
+    const when = { from: "2026-07-04", to: "2026-07-04" };
+    type Report = { wind: { problem: { code: string } | null; forecast: { attribution: string } | null } };
+    const first = await send("/v1/wind", { site: { campground: "alder-flat", site: "A7" }, when });
+    expect([first.status, ((await first.json()) as Report).wind]).toMatchObject([
+      200,
+      { problem: null, forecast: { attribution: "Forecast: US National Weather Service" } },
+    ]);
+    expect(asked).toEqual(["https://api.weather.gov/points/39.84,-106.21", GRID]);
+    const elsewhere = { ...EXAMPLE_FIT_REQUEST.site, geometry: { type: "Point", coordinates: [-105.5, 40.5] } };
+    const second = await send("/v1/wind", { site: elsewhere, when });
+    const report = (await second.json()) as Report;
+    expect([second.status, report.wind]).toMatchObject([200, { problem: { code: "service-failing" }, forecast: null }]);
   });
 
   it("answers faults with problems, also a body that is too large", async () => {
