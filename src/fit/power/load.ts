@@ -44,7 +44,7 @@ interface Load {
   readonly bothLegs: boolean;
 }
 
-type Reach = "hours" | "short" | "split" | "trips";
+export type Reach = "hours" | "short" | "split" | "trips";
 
 /** True when some split of the single-leg loads over two legs keeps each within `limit` watts. */
 function splits(loads: readonly Load[], limit: number): boolean {
@@ -65,6 +65,15 @@ function reachOf(loads: readonly Load[], supply: LoadSupply): Reach {
   if (worstLeg <= perLegHours) return "hours";
   if (worstLeg <= perLeg) return "short";
   return supply.legs > 1 && splits(loads, perLeg) ? "split" : "trips";
+}
+
+/**
+ * How far a supply carries a set of electric appliances: for hours, for a short while, only when the panel splits it
+ * over both legs, or not at all. An appliance that needs both legs trips a supply of one here: it does not run.
+ */
+export function loadReach(appliances: readonly Appliance[], supply: LoadSupply): Reach {
+  if (supply.legs === 1 && appliances.some((appliance) => appliance.bothLegs)) return "trips";
+  return reachOf(appliances, supply);
 }
 
 interface Judged {
