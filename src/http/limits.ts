@@ -1,5 +1,6 @@
 /** Every cap of the HTTP interface. Published at /v1/limits, quoted in problems, and stated here only. */
 import { MAX_JSON_DEPTH } from "../records/json.ts";
+import { MOST_NIGHTS, TRIP_LISTS } from "../trip/request.ts";
 
 const KIBIBYTE = 1024;
 const MEBIBYTE = KIBIBYTE * KIBIBYTE;
@@ -9,6 +10,17 @@ export interface Limits {
   readonly fitBodyBytes: number;
   readonly searchBodyBytes: number;
   readonly importBodyBytes: number;
+  /** Bytes of a stay, hold, closure or list of moves; of a record, a plan or a table of stays it is importBodyBytes. */
+  readonly hostBodyBytes: number;
+  readonly tripBodyBytes: number;
+  /** Sites fitted for one trip, and pairs of unit and site fitted for one desk. */
+  readonly sitesPerTrip: number;
+  readonly pairsPerDesk: number;
+  /** Lists of trips and desks; held by their schemas. */
+  readonly stopsPerTrip: number;
+  readonly nightsPerTrip: number;
+  readonly unitsPerDesk: number;
+  readonly tripsPerDesk: number;
   /** Levels of nesting in JSON. */
   readonly jsonDepth: number;
   /** Features sent beside a bare site. */
@@ -19,6 +31,16 @@ export interface Limits {
   readonly searchMilliseconds: number;
   /** Time for which a fit waits for a forecast. */
   readonly forecastMilliseconds: number;
+  /** Stays moved, released or locked by one request. */
+  readonly movesAtOnce: number;
+  /** Stays of one plan. */
+  readonly planEntries: number;
+  /** Rows of one table of stays. */
+  readonly tableRows: number;
+  /** Errors listed for the rows of a table. */
+  readonly rowErrorsListed: number;
+  /** Stays whose fit is compared before and after a change of the record. */
+  readonly fitsCompared: number;
   /** Metres round a point. */
   readonly searchRadius: number;
   readonly pageSize: number;
@@ -33,11 +55,24 @@ export const DEFAULT_LIMITS: Limits = {
   fitBodyBytes: MEBIBYTE,
   searchBodyBytes: MEBIBYTE,
   importBodyBytes: 10 * MEBIBYTE,
+  hostBodyBytes: MEBIBYTE,
+  tripBodyBytes: 2 * MEBIBYTE,
+  sitesPerTrip: 300,
+  pairsPerDesk: 900,
+  stopsPerTrip: TRIP_LISTS.stops,
+  nightsPerTrip: MOST_NIGHTS,
+  unitsPerDesk: TRIP_LISTS.units,
+  tripsPerDesk: TRIP_LISTS.trips,
   jsonDepth: MAX_JSON_DEPTH,
   aroundFeatures: 200,
   sitesPerSearch: 300,
   searchMilliseconds: 20_000,
   forecastMilliseconds: 4000,
+  movesAtOnce: 200,
+  planEntries: 10_000,
+  tableRows: 20_000,
+  rowErrorsListed: 2000,
+  fitsCompared: 1000,
   searchRadius: 500_000,
   pageSize: 100,
   pageSizeDefault: 20,
@@ -50,6 +85,17 @@ export const LIMIT_MEANINGS: Readonly<Record<keyof Limits, { readonly unit: stri
   fitBodyBytes: { unit: "bytes", meaning: "Largest body of a fit request; a larger one is answered 413." },
   searchBodyBytes: { unit: "bytes", meaning: "Largest body of a search request; a larger one is answered 413." },
   importBodyBytes: { unit: "bytes", meaning: "Largest body of an import; a larger one is answered 413." },
+  hostBodyBytes: { unit: "bytes", meaning: "Largest body of a stay, hold, closure or list of moves." },
+  tripBodyBytes: { unit: "bytes", meaning: "Largest body of a trip or a desk request; a larger one is answered 413." },
+  sitesPerTrip: { unit: "sites", meaning: "Sites that one trip may have to fit; more is answered 422." },
+  pairsPerDesk: {
+    unit: "pairs",
+    meaning: "Pairs of a unit and a site that one desk may have to fit; more is answered 422.",
+  },
+  stopsPerTrip: { unit: "stops", meaning: "Stops of one trip." },
+  nightsPerTrip: { unit: "nights", meaning: "Nights of one trip." },
+  unitsPerDesk: { unit: "units", meaning: "Units of a fleet in one request." },
+  tripsPerDesk: { unit: "trips", meaning: "Bookings of one desk request." },
   jsonDepth: { unit: "levels", meaning: "Deepest nesting of objects and arrays in JSON; deeper is answered 400." },
   aroundFeatures: { unit: "features", meaning: "Features sent as `around` beside a bare site." },
   sitesPerSearch: { unit: "sites", meaning: "Sites that one search may have to fit; more is answered 422." },
@@ -61,6 +107,11 @@ export const LIMIT_MEANINGS: Readonly<Record<keyof Limits, { readonly unit: stri
     unit: "milliseconds",
     meaning: "A fit waits no longer for a forecast; then the hours of the stay are unknown and the answer says so.",
   },
+  movesAtOnce: { unit: "stays", meaning: "Stays moved, released or locked by one request." },
+  planEntries: { unit: "stays", meaning: "Stays of one plan that is accepted." },
+  tableRows: { unit: "rows", meaning: "Rows of one table of stays." },
+  rowErrorsListed: { unit: "errors", meaning: "Errors listed for the rows of a table; `errorCount` counts them all." },
+  fitsCompared: { unit: "stays", meaning: "Stays whose fit is compared before and after a change of the record." },
   searchRadius: { unit: "metres", meaning: "Largest radius round a point." },
   pageSize: { unit: "items", meaning: "Largest page; a larger limit is lowered to it." },
   pageSizeDefault: { unit: "items", meaning: "Page when the request gives no limit." },

@@ -99,7 +99,7 @@ export interface Route {
   /** OpenAPI path template. */
   readonly path: string;
   readonly operationId: string;
-  readonly tag: "Fit" | "Records" | "Hosts" | "About";
+  readonly tag: "Fit" | "Trips" | "Records" | "Hosts" | "About";
   /** What a token must allow; absent for a route that everybody may use. */
   readonly scope?: Scope;
   readonly summary: string;

@@ -5,7 +5,8 @@
  */
 import type { Fit, SiteVerdict } from "../fit/answer.ts";
 import type { FitOptions } from "../fit/options.ts";
-import { type Fitter, Fitter as FitterOf, SiteBook } from "./fitter.ts";
+import type { Card, Language } from "./card/card.ts";
+import { Fitter, SiteBook } from "./fitter.ts";
 import { aboardNeeded } from "./kit/aboard.ts";
 import { type BaseEntry, type Box, baseKit, boxesOf } from "./kit/base-kit.ts";
 import {
@@ -21,6 +22,7 @@ import {
   wishTargets,
 } from "./kit/pack.ts";
 import { type Thing, thingsFor } from "./kit/things.ts";
+import { type Carried, cardOf, suppliesOf } from "./on-the-way.ts";
 import type { RoseOf, Stay, TripRig } from "./place.ts";
 import type { Party, StockThing } from "./request.ts";
 import {
@@ -34,6 +36,8 @@ import {
   worstOf,
 } from "./settle.ts";
 
+import type { SuppliesPlan } from "./supplies/types.ts";
+
 export interface TripInput {
   readonly rig: TripRig;
   readonly stops: readonly Stay[];
@@ -42,6 +46,10 @@ export interface TripInput {
   /** What the depot has on the shelf beside what the rig's record lists for the depot. */
   readonly stock: readonly StockThing[];
   readonly roseOf: RoseOf | null;
+  /** What is used on the way and what the tanks hold at departure. */
+  readonly carried: Carried;
+  /** Language of the cards. */
+  readonly language: Language;
 }
 
 /** A site kept in hand. */
@@ -69,6 +77,8 @@ export interface StopPlan {
   readonly served: boolean;
   readonly blocking: Blocking | null;
   readonly next: readonly NextSite[];
+  /** What to do on arrival and departure; null where there is no site to hook up at. */
+  readonly card: Card | null;
 }
 
 export interface TripKit {
@@ -91,6 +101,8 @@ export interface TripPlan {
   readonly headline: string;
   readonly stops: readonly StopPlan[];
   readonly kit: TripKit;
+  /** Tanks and energy through all stops. */
+  readonly supplies: SuppliesPlan;
   /** Fits that were solved for this answer. */
   readonly fits: number;
 }
@@ -109,7 +121,7 @@ export function planTrip(input: TripInput): TripPlan {
 
 export function* tripSteps(input: TripInput): Generator<void, TripPlan> {
   const { rig, stops: stays, options, stock, party } = input;
-  const fitter = new FitterOf(rig, options, new SiteBook(input.roseOf));
+  const fitter = new Fitter(rig, options, new SiteBook(input.roseOf));
   const settled = yield* settleStops(fitter, stays);
   const things = thingsFor(
     fitter.rigAt(null),
@@ -122,11 +134,16 @@ export function* tripSteps(input: TripInput): Generator<void, TripPlan> {
     things,
   );
   const chosen = chooseKit(targets, things);
-  const stops: StopPlan[] = [];
+  const placed: Placed[] = [];
   for (const [index, one] of settled.entries()) {
-    stops.push(stopPlan(fitter, index, one, targets, chosen.things));
+    placed.push(placedAt(fitter, index, one, targets, chosen.things));
     yield;
   }
+  const visited = placed.map(({ fit }, index) => ({ stay: stays[index] as Stay, fit }));
+  const supplies = suppliesOf(fitter, visited, party, input.carried);
+  const stops = placed.map((stop, index): StopPlan => {
+    return { ...stop, card: cardOf(fitter, visited, index, supplies, party, chosen.things, input.language) };
+  });
   const kit = yield* tripKit(fitter, targets, chosen, things, stock);
   const [first, last] = [stays[0], stays.at(-1)];
   const works = worstOf(stops.map((stop) => stop.works));
@@ -140,17 +157,20 @@ export function* tripSteps(input: TripInput): Generator<void, TripPlan> {
     headline: headlineOf(works, stops, kit),
     stops,
     kit,
+    supplies,
     fits: fitter.solved,
   };
 }
 
-function stopPlan(
+type Placed = Omit<StopPlan, "card">;
+
+function placedAt(
   fitter: Fitter,
   index: number,
   { stay }: Settled,
   all: readonly WishedTarget[],
   chosen: readonly Thing[],
-): StopPlan {
+): Placed {
   const { kind, name, arrive, leave, nights } = stay;
   const targets = all.filter((target) => target.stop === index);
   const target = targets.find((one) => one.chosen);

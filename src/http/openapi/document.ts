@@ -18,6 +18,7 @@ const TAGS = [
     description:
       "For the hosts of a campground, where a ledger is kept: records, stays, who stands where. Wants a bearer token with the scope that is named; every write names an Idempotency-Key.",
   },
+  { name: "Trips", description: "One rig through several stops, and a fleet with its bookings." },
   { name: "About", description: "The words, caps, schemas and description of this interface." },
 ];
 

@@ -7,12 +7,15 @@ import { docsRoute, openapiJsonRoute, openapiYamlRoute, schemaListRoute, schemaR
 import { fitRoute } from "./fit.ts";
 import { importRoute } from "./import-osm.ts";
 import { searchRoute } from "./search.ts";
+import { deskRoute, tripRoute } from "./trips.ts";
 import { windRoute } from "./wind.ts";
 
 export const ROUTES: readonly Route[] = [
   fitRoute,
   searchRoute,
   windRoute,
+  tripRoute,
+  deskRoute,
   campgroundListRoute,
   campgroundRoute,
   importRoute,

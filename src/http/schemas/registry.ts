@@ -6,11 +6,13 @@ import { addComponent, fromZod, shareRepeats } from "../openapi/components.ts";
 import { type JsonSchema, schemaRef } from "../route.ts";
 import { healthSchema, limitListSchema, problemSchema, schemaListSchema, vocabularySchema } from "./about.ts";
 import { fitAnswerSchema } from "./answer.ts";
+import { deskAnswerSchema, deskRequestSchema } from "./desk.ts";
 import { fitRequestSchema, siteReferenceSchema } from "./fit-request.ts";
 import { importAnswerSchema } from "./import-answer.ts";
 import { campgroundListSchema } from "./records.ts";
 import { searchRequestSchema } from "./search.ts";
 import { searchAnswerSchema } from "./search-answer.ts";
+import { tripAnswerSchema, tripRequestSchema } from "./trips.ts";
 import { windReportSchema, windRequestSchema } from "./wind.ts";
 
 const aroundFeature = z.looseObject({
@@ -47,6 +49,10 @@ export function componentSchemas(): Record<string, JsonSchema> {
   add("Fit", fromZod(fitAnswerSchema, "output"), "The answer to one rig on one site.");
   add("SearchRequest", fromZod(searchRequestSchema, "input"), "One rig, and where to look.");
   add("SearchAnswer", fromZod(searchAnswerSchema, "output"), "A page of sites with their fit.");
+  add("TripRequest", fromZod(tripRequestSchema, "input"), "One rig, its stops in order, and who travels.");
+  add("TripAnswer", fromZod(tripAnswerSchema, "output"), "A trip: stops, kit, supplies, cards.");
+  add("DeskRequest", fromZod(deskRequestSchema, "input"), "A fleet, bookings and the depot's stock.");
+  add("DeskAnswer", fromZod(deskAnswerSchema, "output"), "Units for bookings, what to load, stock by date.");
   add("WindRequest", fromZod(windRequestSchema, "input"), "One site, and what is known of the awning.");
   add("WindReport", fromZod(windReportSchema, "output"), "The wind at one site.");
   add("CampgroundList", fromZod(campgroundListSchema, "output"), "A page of the stored campgrounds.");
@@ -68,6 +74,10 @@ export const PUBLISHED_SCHEMAS: Readonly<Record<string, string>> = {
   fit: "Fit",
   "search-request": "SearchRequest",
   "search-answer": "SearchAnswer",
+  "trip-request": "TripRequest",
+  "trip-answer": "TripAnswer",
+  "desk-request": "DeskRequest",
+  "desk-answer": "DeskAnswer",
   "wind-request": "WindRequest",
   "wind-report": "WindReport",
   problem: "Problem",
