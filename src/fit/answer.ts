@@ -5,6 +5,7 @@
  */
 import type { Service } from "../rig/completed.ts";
 import type { Assumption, Warning } from "../units/estimate.ts";
+import type { ManoeuvreAnswer } from "./manoeuvre/answer.ts";
 import type { PadPoint, RouteKind, Stance } from "./stance/problem.ts";
 import type { AwningHourAnswer, AwningWindAnswer, ExposureRose, SiteExposure, WindAnswer } from "./wind/answer.ts";
 
@@ -302,6 +303,8 @@ export interface Fit {
   /** What was asked about the wind, and what the answer rests on; null when nothing was asked. */
   readonly wind: WindAnswer | null;
   readonly level: LevelAnswer;
+  /** Getting in and out; null in a summary, and when there is no stance to drive to. */
+  readonly manoeuvre: ManoeuvreAnswer | null;
   /** Words on water, tanks and the days that they last; each null when not computed. */
   readonly stay: { readonly water: string | null };
   readonly fixes: readonly Fix[];

@@ -11,6 +11,8 @@ import { headline } from "./headline.ts";
 import type { LineChoice } from "./lines/choice.ts";
 import { type LineReport, reportLines } from "./lines/report.ts";
 import { fallIsKnown } from "./lines/task.ts";
+import { manoeuvreCheck } from "./manoeuvre/check.ts";
+import { manoeuvreOf } from "./manoeuvre/of-fit.ts";
 import { powerAnswer } from "./power-answer.ts";
 import { type Say, sayer } from "./say.ts";
 import { makeScene } from "./scene.ts";
@@ -118,8 +120,8 @@ function cautions(arrangement: Arrangement, lines: readonly AnswerLine[], blocks
   return [...(power?.cautions ?? []), ...cautionsFor(facts(arrangement, lines, blocks))];
 }
 
+const NO_MANOEUVRE = { id: "manoeuvre", why: "Whether the rig can be driven in and out is not worked out here." };
 const NOT_CHECKED: Fit["notChecked"] = [
-  { id: "manoeuvre", why: "Whether the rig can be driven in and out is not judged from road width and angle." },
   { id: "wiring", why: "A record cannot show whether the pedestal is wired right: test it." },
   { id: "terrain", why: "The ground is taken as one plane; bumps and soft spots are not on record." },
 ];
@@ -192,7 +194,8 @@ function answer(input: FitInput): Answered {
   const blocks = level.answer.blocks.map((block) => block.height);
   const kit = kitOf(arrangement, lines, blocks, say);
   const { checks: windChecks, words: windWords, ...wind } = windOfFit(input, awnings, stance);
-  const all = [...checks, ...windChecks];
+  const manoeuvre = full && stance !== null ? manoeuvreOf(input, stance, level, say) : null;
+  const all = [...checks, manoeuvreCheck(manoeuvre, full), ...windChecks];
   // Blocks or a jack are called for: then the level is part of the verdict.
   const decided =
     level.stays === null ? all : all.map((one) => (one.id === "level" ? { ...one, deciding: true } : one));
@@ -227,7 +230,8 @@ function answer(input: FitInput): Answered {
     stay: { water: tap.words },
     fixes: [],
     unknowns: unknownsOf(arrangement, report),
-    notChecked: NOT_CHECKED,
+    manoeuvre,
+    notChecked: manoeuvre === null ? [NO_MANOEUVRE, ...NOT_CHECKED] : NOT_CHECKED,
     warnings: [...ofRig(rig.warnings), ...site.warnings],
     ...parts,
     sources: [...sourcesOf(arrangement, parts), ...forecastSource(wind.wind)],

@@ -99,13 +99,23 @@ export const CHECK_WORDS = {
   "water.hose": "Whether the hose is made for drinking water.",
   "water.thread": "Whether hose and tap have the same thread.",
   "water.pressure": "Pressure at the tap.",
+  "drain-rule": "What a named local rule asks of the drain's place; nothing where none is named.",
+  "water-rule": "What a named local rule asks of the water outlet; nothing where none is named.",
   level: "Slope of the pad against what the rig may stand at; blocks.",
   "accessible.width": "Width of an accessible site.",
   "accessible.slope": "Slope of an accessible site.",
   "accessible.water": "Reach of the tap at an accessible site.",
   "accessible.controls": "Reach of the receptacles at an accessible site.",
+  manoeuvre: "Whether a clear path in and out was found, in one move; a risk, never a no unless physics shows it.",
   "awning.exposure": "How exposed the awning is to wind; a risk, never a no.",
   "awning.wind": "The wind by hand or of the worst hour of the stay against the awning's class; a risk, never a no.",
+} as const;
+
+const MANOEUVRE_WORDS = {
+  "ok in one move": "A path was found and is clear along its whole length.",
+  "needs a shunt": "No path was found in the family of moves that is searched; other moves may do.",
+  unknown: "Something that decides is not on record; `measure` says what.",
+  cannot: "Physics forbids it. Never said of a trailer.",
 } as const;
 
 const BASIS_WORDS = {
@@ -148,6 +158,7 @@ export function vocabulary(): Vocabulary {
     checkStatuses: words(CHECK_STATUS_WORDS),
     checkFamilies: words(CHECK_FAMILY_WORDS),
     checks: words(CHECK_WORDS),
+    manoeuvres: words(MANOEUVRE_WORDS),
     bases: words(BASIS_WORDS),
     warningCodes: words(WARNING_WORDS),
     problemCodes: (Object.keys(PROBLEMS) as ProblemCode[]).map((id) => ({

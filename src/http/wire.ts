@@ -2,6 +2,7 @@
 import type { Check, Fit, Scene } from "../fit/answer.ts";
 import type { Stance } from "../fit/stance/problem.ts";
 import { degreesOf } from "./degrees.ts";
+import { manoeuvreToWire } from "./manoeuvre-wire.ts";
 import type { FitAnswer } from "./schemas/answer.ts";
 import { windToWire } from "./wind-wire.ts";
 
@@ -13,6 +14,7 @@ export function fitToWire(fit: Fit): FitAnswer {
     stance: fit.stance === null ? null : stanceToWire(fit.stance),
     checks: fit.checks.map(checkToWire),
     scene: sceneToWire(fit.scene),
+    manoeuvre: fit.manoeuvre === null ? null : manoeuvreToWire(fit.manoeuvre),
     ...windToWire(fit),
   };
 }

@@ -194,6 +194,7 @@ export function makeFit(more: Partial<Omit<Fit, "scene">> & { scene?: Partial<Sc
     ],
     assumed: [],
     unknowns: [],
+    manoeuvre: null,
     notChecked: [],
     warnings: [],
     sources: [],

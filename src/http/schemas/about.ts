@@ -56,6 +56,7 @@ export const vocabularySchema = z.object({
   checkStatuses: z.array(word),
   checkFamilies: z.array(word),
   checks: z.array(word).meta({ description: "In the order in which every answer lists them." }),
+  manoeuvres: z.array(word),
   bases: z.array(word),
   warningCodes: z.array(word),
   problemCodes: z.array(z.object({ id: z.string(), status: z.number(), meaning: z.string() })),

@@ -3,6 +3,8 @@
  * has no known end. This schema is what the published description says; `fitToWire` is held to it by its type.
  */
 import * as z from "zod";
+import { manoeuvreSchema } from "./manoeuvre.ts";
+import { padPointSchema as point } from "./pad-point.ts";
 import {
   awningHourSchema,
   awningWindSchema,
@@ -21,11 +23,6 @@ const wall = z.enum(["left", "right", "rear", "front"]);
 export const siteVerdictSchema = z.enum(["does not fit", "unknown", "tight", "fits with kit", "fits"]).meta({
   id: "SiteVerdict",
   description: "Verdict of a rig on a site, from the deciding checks; the order here is the precedence.",
-});
-
-const point = z.object({ along: z.number(), left: z.number() }).meta({
-  id: "PadPoint",
-  description: "A point in the pad frame, metres: along from the pad's rear edge, left of its axis.",
 });
 
 const stance = z
@@ -271,6 +268,7 @@ export const fitAnswerSchema = z
       blocks: list(z.object({ wheel: z.string(), height: z.number() })),
       why: z.string(),
     }),
+    manoeuvre: manoeuvreSchema.nullable().meta({ description: "Null in a summary, and without a stance." }),
     stay: z.object({ water: z.string().nullable() }),
     fixes: list(fix),
     cautions: list(z.object({ id: z.string(), text: z.string(), source: z.string() })),
