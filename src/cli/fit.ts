@@ -37,7 +37,8 @@ export const FIT: CommandSpec = {
   examples: [
     "padwright fit --rig rig.json --campground camp.geojson --site A12 --units us",
     "padwright fit --rig rig.json --campground camp.geojson --site A12 --plan a.svg",
-    'padwright fit --rig rig.json --campground camp.geojson --site A12 --wind "20 mph from SW"',
+    "padwright fit --rig rig.json --campground camp.geojson --site A12 \\",
+    '    --wind "20 mph from SW"',
     "padwright fit --rig - --campground camp.geojson --site A12 \\",
     "    --need sewer=required --option kitPolicy=aboard --json < rig.json",
   ],

@@ -105,11 +105,11 @@ export function hourRows(
 ): string[] {
   const speed = (value: number | null) => (value === null ? "-" : formatSpeed(value, units, { round: "up" }));
   const columns = [
-    { title: "from" },
+    { title: "begins" },
     { title: "hours", align: "right" as const },
     { title: "gust", align: "right" as const },
-    { title: "at awning", align: "right" as const },
-    { title: "wind from" },
+    { title: "awning", align: "right" as const },
+    { title: "from" },
     { title: "level" },
     { title: "signal" },
   ];
@@ -126,7 +126,7 @@ export function hourRows(
       String(group.length),
       speed(most(({ gust }) => gust)),
       speed(most((hour) => hour.speed)),
-      words.length === 0 ? "-" : words.join(", "),
+      words.length === 0 ? "-" : words.length > MOST_DIRECTIONS ? "turning" : words.join(", "),
       first.level,
       first.signal,
     ];
@@ -137,13 +137,16 @@ export function hourRows(
   ];
 }
 
+/** A wind from more directions than these is told as turning. */
+const MOST_DIRECTIONS = 2;
+const YEAR_LENGTH = "YYYY-".length;
 const MINUTE_LENGTH = "YYYY-MM-DDTHH:MM".length;
 const offsetOf = ({ local }: AwningHourAnswer): string => local.slice(MINUTE_LENGTH);
 
 /** The offset is told only where the clock changes within the stay: then an hour may come twice. */
 function localWords(hour: AwningHourAnswer, changes: boolean): string {
-  const text = hour.local.slice(0, MINUTE_LENGTH).replace("T", " ");
-  return changes ? `${text}${offsetOf(hour)}` : text;
+  const text = hour.local.slice(YEAR_LENGTH, MINUTE_LENGTH).replace("T", " ");
+  return changes ? `${text}${offsetOf(hour).replace(":00", "")}` : text;
 }
 
 function grouped(hours: readonly AwningHourAnswer[]): AwningHourAnswer[][] {

@@ -38,9 +38,12 @@ export const WIND: CommandSpec = {
   operands: [],
   examples: [
     "padwright wind --campground camp.geojson --site A12 --side right",
-    'padwright wind --campground camp.geojson --site A12 --side right --wind "20 mph from SW" --units us',
-    "padwright wind --campground camp.geojson --site A12 --from 2026-07-03 --to 2026-07-05 --json",
-    "padwright wind --campground camp.geojson --site A12 --forecast day.json --from 2026-07-04",
+    "padwright wind --campground camp.geojson --site A12 --side right \\",
+    '    --wind "20 mph from SW" --units us',
+    "padwright wind --campground camp.geojson --site A12 \\",
+    "    --from 2026-07-03 --to 2026-07-05 --json",
+    "padwright wind --campground camp.geojson --site A12 \\",
+    "    --forecast day.json --from 2026-07-04",
   ],
 };
 

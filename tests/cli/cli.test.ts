@@ -203,7 +203,7 @@ describe("help", () => {
     expect(await built.run(["--version"])).toEqual({ code: 0, out: `${packageFile.version}\n`, error: "" });
     const all = await built.run(["--help"]);
     expect(all.code).toBe(0);
-    for (const name of ["fit", "search", "import", "serve"]) {
+    for (const name of ["fit", "search", "wind", "import", "serve"]) {
       expect(all.out).toMatch(new RegExp(`^  ${name} `, "m"));
       const { code, out } = await built.run([name, "--help"]);
       expect([code, out]).toEqual([
