@@ -4,6 +4,7 @@ import kit from "../../data/kit.json" with { type: "json" };
 import receptacles from "../../data/receptacles.json" with { type: "json" };
 import rigTable from "../../data/rig-classes.json" with { type: "json" };
 import { rigClasses } from "../rig/vocabulary.ts";
+import { WIND_FLAG_TEXTS } from "../wind/flags.ts";
 import { PROBLEMS, type ProblemCode } from "./problem.ts";
 import type { Vocabulary } from "./schemas/about.ts";
 
@@ -118,6 +119,27 @@ const MANOEUVRE_WORDS = {
   cannot: "Physics forbids it. Never said of a trailer.",
 } as const;
 
+const EXPOSURE_WORDS = {
+  low: "A gust at the foot of a near gale (Beaufort 7) would press less than awning class 1 is made for.",
+  moderate: "Between low and high, or low only by shelter that is a guess.",
+  high: "A gust at the top of a fresh breeze (Beaufort 5) would press more than class 1 is made for.",
+  unknown: "Nothing is recorded round the site, or its place is not.",
+} as const;
+
+const AWNING_LEVEL_WORDS = {
+  low: "The pressure is below half of what the awning's class is made for.",
+  moderate: "Below four fifths of it, or lower only by shelter that is a guess.",
+  high: "Below all of it.",
+  retract: "All of it or more, or the forecast warns of a hazard: take the awning in.",
+  unknown: "No wind is known.",
+} as const;
+
+const HOUR_SIGNAL_WORDS = {
+  "no retract signal": "The upper end of the band stays below the limit and the forecast is fresh; never a permission.",
+  retract: "Take the awning in.",
+  unknown: "Nothing can be said: no forecast, an old one, one too far ahead, or a band that reaches the limit.",
+} as const;
+
 const BASIS_WORDS = {
   measured: "Tape or survey; carries `accuracy`.",
   mapped: "Imagery or open map; carries `accuracy`.",
@@ -159,6 +181,10 @@ export function vocabulary(): Vocabulary {
     checkFamilies: words(CHECK_FAMILY_WORDS),
     checks: words(CHECK_WORDS),
     manoeuvres: words(MANOEUVRE_WORDS),
+    exposures: words(EXPOSURE_WORDS),
+    awningLevels: words(AWNING_LEVEL_WORDS),
+    hourSignals: words(HOUR_SIGNAL_WORDS),
+    windFlags: words(WIND_FLAG_TEXTS),
     bases: words(BASIS_WORDS),
     warningCodes: words(WARNING_WORDS),
     problemCodes: (Object.keys(PROBLEMS) as ProblemCode[]).map((id) => ({

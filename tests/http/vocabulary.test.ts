@@ -5,7 +5,7 @@ import { vocabulary } from "../../src/http/vocabulary.ts";
 import { basis } from "../../src/site/schema/parts.ts";
 
 const idsOf = (words: readonly { id: string }[]) => words.map((word) => word.id);
-const { lines, checks, warnings } = fitAnswerSchema.shape;
+const { lines, checks, warnings, awning: awnings } = fitAnswerSchema.shape;
 
 describe("the vocabulary", () => {
   const words = vocabulary();
@@ -26,6 +26,10 @@ describe("the vocabulary", () => {
     expect(idsOf(words.checkStatuses)).toEqual(check.status.options);
     expect(idsOf(words.checkFamilies)).toEqual(check.family.options);
     expect(idsOf(words.warningCodes)).toEqual(warnings.unwrap().element.shape.code.options);
+    const awning = awnings.unwrap().element.shape;
+    expect(idsOf(words.exposures)).toEqual(awning.exposure.unwrap().options);
+    expect(idsOf(words.awningLevels)).toEqual(awning.wind.unwrap().shape.level.options);
+    expect(idsOf(words.hourSignals)).toEqual(awning.hours.unwrap().unwrap().element.shape.signal.options);
     expect(idsOf(words.bases)).toEqual(basis.options);
   });
   it("has the receptacles of both sides of the ocean, and adapters between known plugs only", () => {

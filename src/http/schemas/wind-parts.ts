@@ -8,8 +8,8 @@ const pressure = (meaning: string) => z.number().meta({ description: `${meaning}
 const iso = (meaning: string) => z.string().meta({ description: `${meaning}, ISO 8601` });
 
 const exposureWord = z.enum(["low", "moderate", "high", "unknown"]);
-export const awningLevelSchema = z.enum(["low", "moderate", "high", "retract", "unknown"]);
-export const hourSignalSchema = z.enum(["no retract signal", "retract", "unknown"]);
+const awningLevel = z.enum(["low", "moderate", "high", "retract", "unknown"]);
+const hourSignal = z.enum(["no retract signal", "retract", "unknown"]);
 const confidence = z.enum(["high", "medium", "low"]);
 const flags = list(z.object({ id: z.string(), text: z.string() }));
 const band = z.object({ low: z.number(), high: z.number() });
@@ -67,7 +67,7 @@ export const awningWindSchema = z
   .object({
     of: z.enum(["wind by hand", "worst hour"]),
     hour: iso("Local time of the hour").nullable(),
-    level: awningLevelSchema,
+    level: awningLevel,
     gust: speed("Gust at 10 m over open country").nullable(),
     from: list(bearing("Where it comes from")),
     speed: speed("Gust at the awning from the worst direction near `from`").nullable(),
@@ -91,8 +91,8 @@ export const awningHourSchema = z
     local: iso("Local time of the campground with its offset"),
     start: iso("UTC"),
     end: iso("UTC"),
-    signal: hourSignalSchema,
-    level: awningLevelSchema,
+    signal: hourSignal,
+    level: awningLevel,
     gust: speed("Gust at 10 m over open country").nullable(),
     from: list(bearing("Where it comes from")),
     speed: speed("Gust at the awning").nullable(),
