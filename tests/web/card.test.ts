@@ -2,13 +2,16 @@
 import { readFileSync } from "node:fs";
 import { beforeAll, describe, expect, it } from "vitest";
 import type { Fit } from "../../src/fit/answer.ts";
+import { exposureRoseAnswer } from "../../src/fit/wind/site-exposure.ts";
 import type { CompletedRig } from "../../src/rig/completed.ts";
 import { cardContent } from "../../src/web/card/content.ts";
 import { landmarkWords, whereToStop } from "../../src/web/card/place.ts";
 import { notServedBy, servedBy } from "../../src/web/card/served.ts";
 import { POWER_STEPS } from "../../src/web/card/steps.ts";
 import { Engine } from "../../src/web/core/engine.ts";
+import { roseAt } from "../../src/wind/rose.ts";
 import { hookup, line, makeFit } from "../draw/makers.ts";
+import { compiled, line as drawn, HERE } from "../wind/places.ts";
 
 const read = (path: string): string => readFileSync(new URL(`../../data/demo/${path}`, import.meta.url), "utf8");
 let rig: CompletedRig;
@@ -271,6 +274,25 @@ describe("the awning", () => {
     expect(card({}).arrival.at(-1)?.id).toBe("awning");
     expect(card({}).awning.join(" ")).toMatch(/wind rises.*nobody is awake.*handbook.*not judged/);
     expect(card({ exposure: "moderate" }).awning.join(" ")).toContain("moderate");
+  });
+
+  it("says from where the site lies most open and most sheltered, and behind what", () => {
+    const hedge = drawn(
+      "quickset",
+      [
+        [-90, 14],
+        [120, 14],
+      ],
+      { kind: "shelter", what: "hedge", height: 3, name: "Quickset" },
+    );
+    const exposureRose = exposureRoseAnswer(roseAt(compiled(hedge), HERE));
+    const open = { ...awning, exposure: "moderate" } as const;
+    const said = (units: "us" | "metric") =>
+      cardContent(reaching({ awning: [open], exposureRose, units }), rig).awning.join(" ");
+    expect(said("metric")).toMatch(/moderate, most from \w+, least from N\w*: a hedge "Quickset" 14 m upwind\./);
+    expect(said("us")).toMatch(/"Quickset" 46 ft upwind/);
+    const unknown = cardContent(reaching({ awning: [{ ...awning, exposure: "unknown" }], exposureRose }), rig);
+    expect(unknown.awning.join(" ")).toMatch(/Exposure to wind at this site: unknown\./);
   });
 
   it("stays in without room, and is locked before leaving all the same", () => {

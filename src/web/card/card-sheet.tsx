@@ -1,7 +1,6 @@
 /** The sheet itself. Its text is made as large as one page takes; nothing on it needs colour. */
 import { SERVICE_WORDS, VERDICT_WORDS } from "../shared/words.ts";
 import { CardPlan } from "./card-plan.tsx";
-import { CardRose } from "./card-rose.tsx";
 import type { CardContent, CardStep } from "./content.ts";
 import { useOneSheet } from "./one-sheet.ts";
 
@@ -9,12 +8,10 @@ interface SheetProps {
   readonly content: CardContent;
   readonly plan: string;
   readonly campground: string;
-  /** The wind rose; null without an awning or when the site's place is not known. */
-  readonly rose: string | null;
 }
 
-export function CardSheet({ content, plan, campground, rose }: SheetProps) {
-  const sheet = useOneSheet([content, plan, rose]);
+export function CardSheet({ content, plan, campground }: SheetProps) {
+  const sheet = useOneSheet([content, plan]);
   const { approves } = content;
   return (
     <div class={`card-sheet ${approves ? "" : "card-no"}`} ref={sheet} data-part="card-sheet">
@@ -39,7 +36,7 @@ export function CardSheet({ content, plan, campground, rose }: SheetProps) {
         )}
         <div class="card-columns">
           <CardPlan svg={plan} name={content.site} approves={approves} />
-          {approves ? <Approved content={content} rose={rose} /> : <Refused content={content} />}
+          {approves ? <Approved content={content} /> : <Refused content={content} />}
           <Listed title="What nobody has checked" texts={content.unchecked} />
         </div>
       </div>
@@ -77,14 +74,13 @@ function KitAndLoads({ content }: { readonly content: CardContent }) {
   );
 }
 
-function Approved({ content, rose }: { readonly content: CardContent; readonly rose: string | null }) {
+function Approved({ content }: { readonly content: CardContent }) {
   return (
     <>
       <Listed title="Where to stop" texts={content.stop} />
       <KitAndLoads content={content} />
       {content.dump !== null && <Listed title="Dump order" texts={[content.dump]} />}
       <Listed title="Awning" texts={content.awning} />
-      {rose !== null && content.awning.length > 0 && <CardRose svg={rose} name={content.site} />}
       <Steps title="Arriving, in this order" steps={content.arrival} />
       <Steps title="Leaving, in this order" steps={content.departure} />
       {content.notServed.length > 0 && (

@@ -3,7 +3,6 @@ import "./card.css";
 import { useEffect, useState } from "preact/hooks";
 import type { CompletedRig } from "../../rig/completed.ts";
 import { useTools } from "../context.ts";
-import type { FitAnswer } from "../core/protocol.ts";
 import { hrefOf } from "../route.ts";
 import { useFit } from "../site/use-fit.ts";
 import { useStore } from "../state/store.ts";
@@ -12,8 +11,6 @@ import { cardContent } from "./content.ts";
 
 /** Width for which the plan is drawn, pixels: about the part of the sheet that it takes. */
 const PLAN_WIDTH = 380;
-/** Width for which the rose is drawn, pixels: as large as it is printed, so that its figures keep their size. */
-const ROSE_WIDTH = 250;
 
 /** The completed rig; null until it is read, or when it cannot be. */
 function useCompletedRig(): CompletedRig | null {
@@ -36,33 +33,13 @@ function useCompletedRig(): CompletedRig | null {
   return completed;
 }
 
-/** The rose of the answer shown; undefined until it is drawn, null when there is none. */
-function useRose(answer: FitAnswer | null, partial: boolean): string | null | undefined {
-  const { core } = useTools();
-  const [drawn, setDrawn] = useState<{ readonly ticket: number; readonly svg: string | null } | null>(null);
-  const ticket = answer === null || partial ? null : answer.ticket;
-  useEffect(() => {
-    if (ticket === null) return;
-    let gone = false;
-    core.wind({ ticket, when: null, roseWidth: ROSE_WIDTH, awningAlone: true }).then(
-      (told) => !gone && setDrawn({ ticket, svg: told?.rose?.svg ?? null }),
-      () => !gone && setDrawn({ ticket, svg: null }),
-    );
-    return () => {
-      gone = true;
-    };
-  }, [core, ticket]);
-  return drawn === null || drawn.ticket !== ticket ? undefined : drawn.svg;
-}
-
 export function CardView({ id }: { readonly id: string }) {
   const opened = useStore((state) => state.opened);
   const readable = useStore((state) => state.rigRead);
   const site = opened?.sites.find((one) => one.id === id) ?? null;
   const { answer, partial, trouble } = useFit(id, PLAN_WIDTH);
   const rig = useCompletedRig();
-  const rose = useRose(answer, partial);
-  const ready = answer !== null && !partial && rig !== null && rose !== undefined;
+  const ready = answer !== null && !partial && rig !== null;
   return (
     <article class="card" data-site={id} data-ready={ready}>
       <p class="back">
@@ -98,7 +75,6 @@ export function CardView({ id }: { readonly id: string }) {
         <CardSheet
           content={cardContent(answer.fit, rig)}
           plan={answer.plan}
-          rose={rose}
           campground={opened?.name ?? answer.fit.site.campground ?? ""}
         />
       )}

@@ -8,12 +8,9 @@ import { useLayoutEffect, useRef } from "preact/hooks";
 const LARGEST = 10.5;
 const SMALLEST = 7;
 const STEP = 0.1;
-/** The wind rose stays on the card only while the words are at least so large, points. */
-const LEAST_BESIDE_ROSE = 8;
 /** Height that both papers leave within their margins, CSS pixels: 11 in less two margins of 9 mm, and a little air. */
 const ROOM = 980;
 const PRINT_SIZE = "--card-size";
-const NO_ROSE = "card-without-rose";
 
 /** The largest size at which `heightAt` stays within the room, or the smallest of all. */
 export function largestSize(heightAt: (size: number) => number): number {
@@ -36,17 +33,10 @@ export function useOneSheet(what: readonly unknown[]) {
     const element = sheet.current;
     if (element === null) return;
     element.classList.add("as-printed");
-    element.classList.remove(NO_ROSE);
-    const measure = () =>
-      largestSize((points) => {
-        element.style.setProperty(PRINT_SIZE, `${points.toFixed(1)}pt`);
-        return element.scrollHeight;
-      });
-    let size = measure();
-    if (size < LEAST_BESIDE_ROSE) {
-      element.classList.add(NO_ROSE);
-      size = measure();
-    }
+    const size = largestSize((points) => {
+      element.style.setProperty(PRINT_SIZE, `${points.toFixed(1)}pt`);
+      return element.scrollHeight;
+    });
     element.style.setProperty(PRINT_SIZE, `${size.toFixed(1)}pt`);
     element.classList.remove("as-printed");
   }, what);

@@ -2,6 +2,8 @@
 import table from "../../../data/hookup-steps.json" with { type: "json" };
 import type { Fit } from "../../fit/answer.ts";
 import type { CompletedRig, Service } from "../../rig/completed.ts";
+import { barrierText } from "../../wind/say.ts";
+import { compassWord } from "../../wind/sector.ts";
 
 const { rules } = table;
 
@@ -24,6 +26,17 @@ export function awningRules(fit: Fit): string[] {
   return [
     ...(opens ? [rules["awning-rule"]] : []),
     ...shut.map(({ why }) => rules["awning-no-room"].replace("{why}", why)),
-    ...(opens ? [judged === undefined ? rules["awning-not-judged"] : `Exposure to wind at this site: ${judged}.`] : []),
+    ...(opens ? [judged === undefined ? rules["awning-not-judged"] : exposureWords(fit, judged)] : []),
   ];
+}
+
+/** "Exposure to wind at this site: moderate, most from ENE, least from W: trees "Spruce belt" 122 ft upwind." */
+function exposureWords({ exposureRose, units }: Fit, level: string | null): string {
+  const lead = `Exposure to wind at this site: ${level}`;
+  if (exposureRose === null || level === "unknown") return `${lead}.`;
+  const sorted = [...exposureRose.sectors].sort((a, b) => a.ratio - b.ratio);
+  const [least, most] = [sorted[0], sorted.at(-1)];
+  if (least === undefined || most === undefined || least.ratio === most.ratio) return `${lead}.`;
+  const by = least.by === null ? "" : `: ${barrierText(least.by, units)}`;
+  return `${lead}, most from ${compassWord(most.from)}, least from ${compassWord(least.from)}${by}.`;
 }

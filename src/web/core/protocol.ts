@@ -142,8 +142,6 @@ export interface WindAsked {
   readonly roseWidth: number;
   /** Bearings of a wind that somebody else answered for, to be marked in the rose, radians. */
   readonly marked?: readonly number[];
-  /** Without arrows, for paper: the rose is larger on the same width. */
-  readonly awningAlone?: boolean;
 }
 
 export interface WindAwning extends Pick<AwningAnswer, "id" | "wind" | "hours"> {

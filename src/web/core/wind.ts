@@ -74,7 +74,7 @@ export function windAt(
   const prevailing = exposure?.prevailing ?? null;
   const facts = {
     awning: awning[0]?.azimuth ?? null,
-    prevailing: asked.awningAlone === true ? null : (prevailing?.from ?? null),
+    prevailing: prevailing?.from ?? null,
     forecast: asked.marked ?? bearingsOf(awning),
   };
   const rose = exposureRose && {

@@ -54,6 +54,19 @@ export function byDay<One extends Hour>(hours: readonly One[]): readonly DayOfHo
   return days;
 }
 
+/** Hours that follow each other and have the same to say, as one. */
+export function stretches<One extends Hour & Pick<AwningHourAnswer, "why">>(
+  hours: readonly One[],
+): readonly { readonly first: One; readonly last: One }[] {
+  const found: { first: One; last: One }[] = [];
+  for (const hour of hours) {
+    const before = found.at(-1);
+    if (before?.first.signal === hour.signal && before.first.why === hour.why) before.last = hour;
+    else found.push({ first: hour, last: hour });
+  }
+  return found;
+}
+
 /** How many hours have each signal, the one that warns first. */
 export function counted(hours: readonly Hour[]): readonly { readonly signal: HourSignal; readonly count: number }[] {
   return (Object.keys(SIGNALS) as HourSignal[]).map((signal) => ({

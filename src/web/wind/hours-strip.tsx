@@ -3,7 +3,7 @@ import type { AwningHourAnswer } from "../../fit/wind/answer.ts";
 import { formatSpeed } from "../../units/print.ts";
 import { plural } from "../shared/words.ts";
 import { type Units, useStore } from "../state/store.ts";
-import { byDay, counted, hourText, SIGNALS } from "./hour-words.ts";
+import { byDay, counted, hourText, SIGNALS, stretches } from "./hour-words.ts";
 
 interface HoursProps {
   readonly hours: readonly AwningHourAnswer[];
@@ -47,25 +47,22 @@ export function HoursStrip({ hours }: HoursProps) {
       <details>
         <summary>Every hour in words</summary>
         {byDay(hours).map(({ day, hours: ofDay }) => (
-          <table key={ofDay[0]?.start} class="hour-table">
-            <caption>{day}</caption>
-            <thead>
-              <tr>
-                <th scope="col">From</th>
-                <th scope="col">Signal</th>
-                <th scope="col">Why</th>
-              </tr>
-            </thead>
-            <tbody>
-              {ofDay.map(({ start, local, signal, why }) => (
-                <tr key={start}>
-                  <th scope="row">{hourText(local, units)}</th>
-                  <td>{signal}</td>
-                  <td>{why}</td>
-                </tr>
+          <div key={ofDay[0]?.start}>
+            <h3>{day}</h3>
+            <ul class="hour-words">
+              {stretches(ofDay).map(({ first, last }) => (
+                <li key={first.start}>
+                  <b>
+                    {first === last
+                      ? hourText(first.local, units)
+                      : `${hourText(first.local, units)} and on to the hour of ${hourText(last.local, units)}`}
+                    : {first.signal}.
+                  </b>{" "}
+                  {first.why}
+                </li>
               ))}
-            </tbody>
-          </table>
+            </ul>
+          </div>
         ))}
       </details>
     </div>
