@@ -16,6 +16,7 @@ import { devices } from "./devices.ts";
 import type { Levelling } from "./level/level.ts";
 import { chanceToLetOut, chanceToStand } from "./lines/certain.ts";
 import { HOPELESS } from "./lines/verdict.ts";
+import { localRules } from "./local-rules.ts";
 import { alongAtStop } from "./parts.ts";
 import { type Say, sayer } from "./say.ts";
 import { stanceProblem, withoutWantedAwnings } from "./setup.ts";
@@ -341,6 +342,7 @@ export function allChecks(input: CheckInput) {
     ...at.checks,
     secondVehicle(rig, site, say),
     ...input.water,
+    ...localRules(site, placed, say),
     level.check,
     ...accessibleChecks(site, false, say),
   ];

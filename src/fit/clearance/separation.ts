@@ -108,27 +108,3 @@ export function separation(
     ...(meets ? {} : { change: "Stand further off, or keep the awning in." }),
   });
 }
-
-/** Body with what sticks out on one side, metres, against a named law of appurtenances; null for an unknown law. */
-export function appurtenanceCheck(ruleId: string, outstand: number, say: Say): Check | null {
-  const rule = data.appurtenances.find((candidate) => candidate.id === ruleId);
-  if (rule === undefined) return null;
-  const meets = outstand <= rule.eachSide + TOUCH_TOLERANCE;
-  return check({
-    id: "appurtenance",
-    family: "may-not",
-    deciding: false,
-    status: meets ? "pass" : "fail",
-    value: outstand,
-    limit: rule.eachSide,
-    unit: "m",
-    source: `${rule.name} (${rule.mark})`,
-    why: `It sticks out ${say.fine(outstand, "up")} beyond the body; ${rule.name} allows ${say.fine(rule.eachSide, "down")} on each side.`,
-  });
-}
-
-/** Width that a gate must pass under a law of appurtenances: the body and both sides, metres. */
-export function widestUnder(ruleId: string): number | null {
-  const rule = data.appurtenances.find((candidate) => candidate.id === ruleId);
-  return rule === undefined ? null : rule.body + 2 * rule.eachSide;
-}

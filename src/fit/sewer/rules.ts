@@ -18,10 +18,6 @@ export interface DrainPlace {
 
 type Rule = (typeof data.rules)[number];
 
-export function drainRuleIds(): string[] {
-  return data.rules.map((rule) => rule.id);
-}
-
 interface Asked {
   readonly id: string;
   readonly what: string;
