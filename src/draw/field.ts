@@ -3,7 +3,7 @@ import type { Fit } from "../fit/answer.ts";
 import type { PadPoint } from "../fit/stance/problem.ts";
 import { drawObstacle, drawPad, drawPatio, drawStop } from "./ground.ts";
 import { drawHookups } from "./hookups.ts";
-import { LABEL_PADDING, type PlacedLabel, type Placement, placeLabels } from "./labels.ts";
+import { LABEL_PADDING, type LabelRequest, type PlacedLabel, type Placement, placeLabels } from "./labels.ts";
 import type { UnitSystem } from "./lengths.ts";
 import { drawLines, reserveLines } from "./lines.ts";
 import { drawStanceMeasure, drawWindow, quieterSide } from "./measures.ts";
@@ -136,6 +136,10 @@ export interface FieldWish {
   readonly frame?: PlanFrame;
   /** Outline in the pad frame of a rig at another place, drawn dashed beneath this one. */
   readonly ghost?: readonly PadPoint[];
+  /** What the rig's front is called, when it is not "nose". */
+  readonly noseWord?: string;
+  /** Other words for the labels, or fewer of them. */
+  readonly labels?: (asked: readonly LabelRequest[]) => readonly LabelRequest[];
 }
 
 const GHOST_DASH = "3 4";
@@ -177,11 +181,12 @@ export function drawField(
     const orientation = wish.frame?.orientation ?? chooseOrientation(extent, room);
     const place = { x: measures.margin, y: top, width, maxHeight, padding: around };
     const projection: Projection = makeProjection({ extent, orientation, ...place });
-    const sheet = newSheet(projection, measures.units, measures.fontSize, measures.narrow);
+    const sheet = newSheet(projection, measures.units, measures.fontSize, measures.narrow, wish.noseWord);
     drawScene(fit, subject, sheet);
     if (wish.ghost !== undefined && wish.ghost.length > 2) drawGhost(sheet, wish.ghost);
     const { solids, wires, body } = sheet;
-    const placement = placeLabels(sheet.labels, { frame: projection.frame, solids, wires, body });
+    const asked = wish.labels === undefined ? sheet.labels : wish.labels(sheet.labels);
+    const placement = placeLabels(asked, { frame: projection.frame, solids, wires, body });
     const cost = placement.cost + padding * (measures.narrow ? NARROW_COST_OF_PADDING : COST_OF_PADDING);
     if (cost < least) {
       least = cost;

@@ -110,7 +110,7 @@ function drawNose(sheet: Sheet, frame: BodyFrame): void {
     ),
   );
   sheet.solids.push(boundsOf([...screen, tip]));
-  wordOnBody(sheet, frame, "nose", end - NOSE_GAP - NOSE_ARROW - NOSE_GAP, true);
+  wordOnBody(sheet, frame, sheet.noseWord, end - NOSE_GAP - NOSE_ARROW - NOSE_GAP, true);
 }
 
 const NAME_MARGIN = 6;

@@ -25,10 +25,19 @@ export interface Sheet {
   readonly legend: Set<LegendKey>;
   /** Sentences for beneath the plan: what could not be drawn. */
   readonly notes: string[];
+  /** What the rig's front is called. */
+  readonly noseWord: string;
 }
 
-export function newSheet(projection: Projection, units: UnitSystem, fontSize: number, compact: boolean): Sheet {
+export function newSheet(
+  projection: Projection,
+  units: UnitSystem,
+  fontSize: number,
+  compact: boolean,
+  noseWord = "nose",
+): Sheet {
   return {
+    noseWord,
     projection,
     units,
     fontSize,

@@ -125,8 +125,8 @@ export interface Card {
   /** For a no: changes that would mend it. For an unknown: what to measure. */
   readonly instead: readonly CardNote[];
   readonly unchecked: readonly CardNote[];
-  /** Each asked line with its lengths, for the plan. */
-  readonly lines: readonly { readonly service: Service; readonly name: string; readonly text: string }[];
+  /** Rows of the plan's labels by the label's key, or by the part of it before the colon. */
+  readonly planLabels: Readonly<Record<string, readonly string[]>>;
   readonly words: CardWords;
 }
 

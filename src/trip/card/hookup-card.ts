@@ -2,20 +2,20 @@
  * The hookup card of one full answer. A card for a site that does not fit, or of which too little is known, has no
  * steps, no place to stop and no kit: nothing on it can be taken for an approval.
  */
-import type { Fit } from "../../fit/answer.ts";
 import type { Service } from "../../rig/completed.ts";
 import { type Card, type CardInput, type CardNote, type CardWords, WORD_KEYS } from "./card.ts";
 import { cautionsOfCard } from "./cautions.ts";
 import { insteadNotes, uncheckedNotes } from "./instead.ts";
 import { kitOfCard } from "./kit.ts";
-import { amount, type Catalogue, Speaker } from "./messages.ts";
+import { type Catalogue, Speaker } from "./messages.ts";
 import { dashed, serviceName } from "./names.ts";
 import { whereToStop } from "./place.ts";
+import { planLabels } from "./plan-labels.ts";
 import { readings } from "./readings.ts";
 import { barReason, verdictReasons } from "./reasons.ts";
 import { standingRules } from "./rules.ts";
 import { runOf } from "./run.ts";
-import { isAsked, mayApprove, notServedBy, servedBy } from "./served.ts";
+import { mayApprove, notServedBy, servedBy } from "./served.ts";
 import { arrivalSteps, departureSteps, leaveFastSteps } from "./steps.ts";
 import type { Told } from "./told.ts";
 import { tripNotes } from "./trip-notes.ts";
@@ -27,20 +27,6 @@ function bannerOf({ fit, speaker }: Told, approves: boolean): Card["banner"] {
   }
   const key = fit.verdict === "tight" && !approves ? "not-joined" : dashed(fit.verdict);
   return { text: speaker.say(`banner.${key}`), reasons: verdictReasons(fit, speaker) };
-}
-
-/** Each asked line with its margin, as the plan names it. */
-function lineNotes({ fit, speaker }: Told): Card["lines"] {
-  const words = ({ needed, margin }: Fit["lines"][number]): string => {
-    if (needed === Number.POSITIVE_INFINITY) return speaker.say("line.none");
-    if (margin === null || !Number.isFinite(margin)) return speaker.say("line.open");
-    return margin < 0
-      ? speaker.say("line.short", { missing: amount("length", -margin, "up") })
-      : speaker.say("line.spare", { margin: amount("length", margin, "down") });
-  };
-  return fit.lines
-    .filter(isAsked)
-    .map((line) => ({ service: line.service, name: serviceName(line.service, speaker), text: words(line) }));
 }
 
 function wordsOf(speaker: Speaker): CardWords {
@@ -116,7 +102,7 @@ export function hookupCard(input: CardInput, catalogue: Catalogue): Card {
     approves,
     ...(approves ? approvedParts(told) : refusedParts(told)),
     unchecked: uncheckedNotes(told),
-    lines: lineNotes(told),
+    planLabels: planLabels(fit, approves, speaker),
     words: wordsOf(speaker),
   };
 }

@@ -7,6 +7,7 @@ import { ownNote, type Told } from "./told.ts";
 
 /** Measurements that are printed; the full answer has them all. */
 const MOST_TO_MEASURE = 4;
+const MOST_SURER = 2;
 
 function additionWords({ item, plug, receptacle, rating, length }: KitAddition, speaker: Speaker): string {
   const ends = [plug, receptacle].flatMap((one) => (one === undefined ? [] : [receptacleName(one, speaker)]));
@@ -75,7 +76,7 @@ export function uncheckedNotes(told: Told): CardNote[] {
     return ownNote(id, speaker.say(speaker.has(key) ? key : "unchecked.other"));
   });
   const measure = toMeasure(told);
-  const surer = measure.length === 0 || fit.verdict === "unknown" ? [] : [measure.join("; ")];
+  const surer = measure.length === 0 || fit.verdict === "unknown" ? [] : [measure.slice(0, MOST_SURER).join("; ")];
   const taken = fit.assumed.length;
   return [
     ...new Map(named.map((note) => [note.text, note])).values(),

@@ -5,7 +5,9 @@ import { amount } from "./messages.ts";
 import { applianceName } from "./names.ts";
 import type { Told } from "./told.ts";
 
-const MOST_COMBINATIONS = 2;
+/** Combinations that are printed; the full answer has them all. */
+const MOST_FOR_HOURS = 2;
+const MOST_OTHERS = 1;
 
 function supplyWords({ fit, speaker }: Told): string {
   const { amps, voltAmperes, continuousVoltAmperes, voltsToNeutral } = fit.power;
@@ -23,8 +25,8 @@ function supplyWords({ fit, speaker }: Told): string {
 export function runOf(told: Told): CardRun {
   const { fit, speaker } = told;
   const { canRun, continuousVoltAmperes } = fit.power;
-  const listed = (chosen: Fit["power"]["canRun"]) =>
-    chosen.slice(0, MOST_COMBINATIONS).map(({ appliances, watts }) => {
+  const listed = (chosen: Fit["power"]["canRun"], most: number) =>
+    chosen.slice(0, most).map(({ appliances, watts }) => {
       const names = appliances.map((name) => applianceName(name, speaker)).join(" + ");
       return `${names} (${speaker.print(amount("watts", watts))})`;
     });
@@ -32,8 +34,17 @@ export function runOf(told: Told): CardRun {
   const runs = canRun.filter((one) => one.runs);
   return {
     supply: supplyWords(told),
-    hours: listed(runs.filter((one) => one.watts <= forHours)),
-    briefly: listed(runs.filter((one) => one.watts > forHours)),
-    never: listed(canRun.filter((one) => !one.runs)),
+    hours: listed(
+      runs.filter((one) => one.watts <= forHours),
+      MOST_FOR_HOURS,
+    ),
+    briefly: listed(
+      runs.filter((one) => one.watts > forHours),
+      MOST_OTHERS,
+    ),
+    never: listed(
+      canRun.filter((one) => !one.runs),
+      MOST_OTHERS,
+    ),
   };
 }
