@@ -1,5 +1,7 @@
 /** What a trip carries from stop to stop, and the card of each stop that tells it. */
 import type { Fit } from "../fit/answer.ts";
+import { hookupsOfFit } from "../fit/stay/connections.ts";
+import type { Store, SupplyHookups, UseGiven } from "../fit/stay/types.ts";
 import type { CompletedRig } from "../rig/completed.ts";
 import type { Card, CardSupply, Language } from "./card/card.ts";
 import { hookupCard } from "./card/hookup-card.ts";
@@ -9,19 +11,9 @@ import { kitAt } from "./kit/pack.ts";
 import type { Thing } from "./kit/things.ts";
 import type { Stay, TripCampground } from "./place.ts";
 import type { Party } from "./request.ts";
-import { hookupsOfFit } from "./supplies/hookups.ts";
 import { planSupplies } from "./supplies/plan.ts";
 import { solveStations } from "./supplies/stations.ts";
-import type {
-  StartGiven,
-  StationVisit,
-  StopSupplies,
-  Store,
-  StoresGiven,
-  SuppliesPlan,
-  SupplyHookups,
-  UseGiven,
-} from "./supplies/types.ts";
+import type { StartGiven, StationVisit, StopSupplies, StoresGiven, SuppliesPlan } from "./supplies/types.ts";
 
 /** What is used and what is carried at departure; all of it may be left out. */
 export interface Carried {
@@ -90,12 +82,12 @@ const TOLD: readonly Told[] = [
   { store: "generatorFuel", what: "fuel", servedBy: "power" },
 ];
 
-/** Days of what no connection of the stop renews; high use gives the fewest days. */
+/** Days of what no connection of the stop renews: the fewest and the most. */
 function cardSupplies(supplies: StopSupplies, hookups: SupplyHookups): CardSupply[] {
   return TOLD.flatMap(({ store, what, servedBy }): CardSupply[] => {
     const { low, high } = supplies.remaining[store].days;
-    if (high === null || (servedBy !== null && hookups[servedBy] === "yes")) return [];
-    return [{ what, daysLow: high, daysHigh: low }];
+    if (low === null || high === null || (servedBy !== null && hookups[servedBy] === "yes")) return [];
+    return [{ what, daysLow: low, daysHigh: high }];
   });
 }
 

@@ -4,11 +4,11 @@
  * "from memory" nothing more than that.
  */
 import { describe, expect, it } from "vitest";
+import { remaining } from "../../src/fit/stay/remaining.ts";
+import type { Band, Levels } from "../../src/fit/stay/types.ts";
+import { burnedBy, completeUse } from "../../src/fit/stay/use.ts";
 import { wattsAtHeight } from "../../src/trip/running/generator.ts";
 import { whatMayRun } from "../../src/trip/running/plan.ts";
-import { remaining } from "../../src/trip/supplies/remaining.ts";
-import type { Band, Levels } from "../../src/trip/supplies/types.ts";
-import { burnedBy, completeUse } from "../../src/trip/supplies/use.ts";
 import { LITRES_PER_US_GALLON, METRES_PER_FOOT } from "../../src/units/factors.ts";
 import { rig, site } from "../fit/core/builders.ts";
 

@@ -1,8 +1,8 @@
 /** What season, forecast and connections of a stop call for. */
 import table from "../../../data/supplies.json" with { type: "json" };
+import { temperatureWords } from "../../fit/stay/say.ts";
 import { backflowScope } from "../../fit/water/rules.ts";
 import type { UnitSystem } from "../../units/print.ts";
-import { temperatureWords } from "./say.ts";
 import type { SupplyNote, SupplyStop } from "./types.ts";
 
 const HOURS_PER_DAY = 24;

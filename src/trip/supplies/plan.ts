@@ -4,26 +4,23 @@
  */
 import table from "../../../data/supplies.json" with { type: "json" };
 import { cautionsFor } from "../../fit/clearance/cautions.ts";
+import { remaining } from "../../fit/stay/remaining.ts";
+import { contentWords, daysBandWords, daysWords, STORE_WORDS } from "../../fit/stay/say.ts";
+import { type Band, type Levels, STORES, type Store, type UseCase } from "../../fit/stay/types.ts";
+import { completeUse, type Use } from "../../fit/stay/use.ts";
 import type { Assumption } from "../../units/estimate.ts";
 import { notesOf } from "./notes.ts";
-import { remaining } from "./remaining.ts";
-import { type RunEvent, type RunLevels, STORES } from "./run.ts";
-import { contentWords, daysBandWords, daysWords, STORE_WORDS } from "./say.ts";
+import type { RunEvent, RunLevels } from "./run.ts";
 import { bandOver, momentOver, runScenarios, type Scenario } from "./scenarios.ts";
 import type {
-  Band,
   Lasts,
-  Levels,
   StopSupplies,
-  Store,
   SuppliesInput,
   SuppliesPlan,
   SupplyEvent,
   SupplyStop,
-  UseCase,
   WaterLedger,
 } from "./types.ts";
-import { completeUse, type Use } from "./use.ts";
 import { nextChance, type VisitContext, visitsAt } from "./visits.ts";
 
 type ByStore<T> = Readonly<Record<Store, T>>;

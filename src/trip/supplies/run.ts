@@ -2,11 +2,11 @@
  * The supplies of one trip in one case: exact rates between the moments at which something changes (a tank runs dry or
  * fills, the black tank is emptied, a day ends), so that no litre is lost to the length of a step.
  */
+import { STORES, type Store } from "../../fit/stay/types.ts";
+import type { CaseRates } from "../../fit/stay/use.ts";
 import { daysToBound, flow, gives, hasRoom, levelOf, type Tank, tankAt } from "./tank.ts";
-import type { EventKind, Store, WaterLedger } from "./types.ts";
-import type { CaseRates } from "./use.ts";
+import type { EventKind, WaterLedger } from "./types.ts";
 
-export const STORES: readonly Store[] = ["fresh", "grey", "black", "propane", "battery", "generatorFuel"];
 const WASTE: readonly Store[] = ["grey", "black"];
 const HOURS_PER_DAY = 24;
 /** Days below which two moments are one. */

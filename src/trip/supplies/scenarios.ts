@@ -2,10 +2,11 @@
  * The trip run at every use, and with every doubtful connection once holding and once failing. What differs between
  * those runs is what nobody can tell.
  */
+import type { Band, UseCase } from "../../fit/stay/types.ts";
+import { type CaseRates, USE_CASES } from "../../fit/stay/use.ts";
 import type { Known } from "../../site/completed.ts";
 import { type Run, type RunInput, type RunStop, runCase } from "./run.ts";
-import type { Band, SupplyStop, UseCase } from "./types.ts";
-import { type CaseRates, USE_CASES } from "./use.ts";
+import type { SupplyStop } from "./types.ts";
 
 /** How doubtful connections turn out, by what they would give. */
 interface Turn {

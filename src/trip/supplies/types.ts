@@ -3,55 +3,17 @@
  * level is a band: the least, the expected and the most that it comes to over low to high use.
  *
  * Entry: `planSupplies(input: SuppliesInput): SuppliesPlan` (plan.ts). What it is asked comes from
- * `hookupsOfFit(fit: Fit | null): SupplyHookups` (hookups.ts) and
+ * `hookupsOfFit(fit: Fit | null): SupplyHookups` (src/fit/stay/connections.ts) and
  * `solveStations(input: StationsInput): readonly StationVisit[]` (stations.ts).
  */
 import type { Check, KitEntry, SiteVerdict } from "../../fit/answer.ts";
+import type { Band, Levels, Rate, Remaining, Store, SupplyHookups, UseCase, UseGiven } from "../../fit/stay/types.ts";
 import type { CompletedRig } from "../../rig/completed.ts";
 import type { Known } from "../../site/completed.ts";
 import type { CampgroundFeature } from "../../site/feature.ts";
 import type { Campground } from "../../site/schema.ts";
 import type { Assumption } from "../../units/estimate.ts";
 import type { UnitSystem } from "../../units/print.ts";
-
-export type Store = "fresh" | "grey" | "black" | "propane" | "battery" | "generatorFuel";
-export type UseCase = "low" | "expected" | "high";
-
-/** A rate at three uses, low <= expected <= high. */
-export type Rate = Readonly<Record<UseCase, number>>;
-/**
- * The least, the expected and the most. `expected` alone is null when it hangs on something that is not known (whether
- * a hose reaches); all three are null when nothing can be said (a tank of unknown size).
- */
-export type Band = Readonly<Record<UseCase, number | null>>;
-
-/** What people and rig use. Every member may be left out; then the table in data/supplies.json stands in. */
-export interface UseGiven {
-  /** A row of the table, for all three cases; or litres per person and day. */
-  readonly water?: string | Rate | undefined;
-  /** Litres per person and day of that water that go down the toilet. */
-  readonly toilet?: Rate | undefined;
-  /** Share of the other water that ends in no tank (drunk, boiled away); 0 to 1. */
-  readonly offBoard?: number | undefined;
-  /** Litres of liquid propane a day for the whole rig. */
-  readonly propane?: Rate | undefined;
-  /** Burners to reckon the propane from when `propane` is left out. */
-  readonly burners?: readonly Burner[] | undefined;
-  /** Watt-hours a day that are drawn from the battery where no power is connected. */
-  readonly battery?: Rate | undefined;
-  /** Hours a day that the generator runs where no power is connected. */
-  readonly generatorHours?: Rate | undefined;
-  /** Litres of fuel that the generator burns in an hour. */
-  readonly generatorFuel?: Rate | undefined;
-}
-
-export interface Burner {
-  readonly name: string;
-  /** Input rating, watts of heat. */
-  readonly watts: number;
-  /** Hours a day that the flame is lit. */
-  readonly hours: Rate;
-}
 
 /** Stores that the rig profile does not know; left out is unknown. */
 export interface StoresGiven {
@@ -65,14 +27,6 @@ export interface StoresGiven {
 
 /** Shares of each store's size at departure, 0 to 1; null is not known. Default: full, waste tanks empty. */
 export type StartGiven = Partial<Readonly<Record<Store, number | null>>>;
-
-export interface SupplyHookups {
-  readonly water: Known;
-  readonly sewer: Known;
-  readonly power: Known;
-  /** Whether the fresh tank can be filled here with water that is recorded as drinkable. */
-  readonly tankFill: Known;
-}
 
 export interface SupplyStop {
   readonly id: string;
@@ -136,9 +90,6 @@ export interface StationVisit {
   readonly assumed: readonly Assumption[];
 }
 
-/** What stands in each store: litres (watt-hours in the battery). */
-export type Levels = Readonly<Record<Store, Band>>;
-
 export interface SupplyNote {
   readonly id: string;
   readonly text: string;
@@ -160,13 +111,6 @@ export interface DaySupplies {
   /** Days since the start of the trip. */
   readonly day: number;
   readonly levels: Levels;
-}
-
-/** Days until a store is empty or full. */
-export interface Remaining {
-  /** `endless` when nothing is drawn from it or goes into it. */
-  readonly status: "known" | "unknown" | "endless";
-  readonly days: Band;
 }
 
 /** The first place at or after a stop, on leaving it, where a tank is emptied or filled. */

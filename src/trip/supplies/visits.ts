@@ -1,11 +1,12 @@
 /** Where tanks are emptied and filled next, which of those visits are needed, and what is done at them. */
 import table from "../../../data/supplies.json" with { type: "json" };
+import { contentWords, STORE_WORDS } from "../../fit/stay/say.ts";
+import type { Levels, Store } from "../../fit/stay/types.ts";
+import type { CaseRates } from "../../fit/stay/use.ts";
 import type { Known } from "../../site/completed.ts";
 import type { UnitSystem } from "../../units/print.ts";
-import { contentWords, STORE_WORDS } from "./say.ts";
 import { dumpChance, fillChance } from "./scenarios.ts";
-import type { Levels, NextChance, PlannedVisit, StationVisit, Store, SupplyStop } from "./types.ts";
-import type { CaseRates } from "./use.ts";
+import type { NextChance, PlannedVisit, StationVisit, SupplyStop } from "./types.ts";
 
 export interface VisitContext {
   readonly stops: readonly SupplyStop[];

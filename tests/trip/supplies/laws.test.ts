@@ -1,7 +1,8 @@
 /** Laws that the supplies keep whatever the trip. */
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import type { SupplyStop, UseGiven } from "../../../src/trip/supplies/types.ts";
+import type { UseGiven } from "../../../src/fit/stay/types.ts";
+import type { SupplyStop } from "../../../src/trip/supplies/types.ts";
 import { coach, plan, station, stop } from "./stops.ts";
 
 const RUNS = { numRuns: 150 };

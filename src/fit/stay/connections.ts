@@ -1,6 +1,6 @@
 /** What a stop gives, read from its fit: which services are joined, and whether the tank may be filled there. */
-import type { AnswerLine, Fit } from "../../fit/answer.ts";
 import type { Known } from "../../site/completed.ts";
+import type { AnswerLine, Fit } from "../answer.ts";
 import type { SupplyHookups } from "./types.ts";
 
 const NOTHING: SupplyHookups = { water: "no", sewer: "no", power: "no", tankFill: "no" };

@@ -1,7 +1,7 @@
 /** Rates of use of the whole party in each case, from what the caller gave and from the table. */
 import table from "../../../data/supplies.json" with { type: "json" };
 import type { Assumption } from "../../units/estimate.ts";
-import type { Rate, SuppliesInput, UseCase, UseGiven } from "./types.ts";
+import type { Rate, UseCase, UseGiven } from "./types.ts";
 
 export const USE_CASES: readonly UseCase[] = ["low", "expected", "high"];
 const SECONDS_PER_HOUR = 3600;
@@ -83,7 +83,7 @@ export function burnedBy(watts: number, hours: number): number {
 }
 
 /** Completes the use of `people`; every default is listed. */
-export function completeUse(input: Pick<SuppliesInput, "people" | "use">): Use {
+export function completeUse(input: { readonly people: number; readonly use?: UseGiven }): Use {
   const given = input.use ?? {};
   const assumed: Assumption[] = [];
   const water = waterOf(given, assumed);

@@ -2,8 +2,7 @@
  * Days that a party lasts on what is aboard with nothing connected, store by store and each as if the others held out:
  * content by use a day. Source of the formula: derived; worked figures in the tests.
  */
-import { STORES } from "./run.ts";
-import type { Band, Levels, Remaining, Store, UseCase } from "./types.ts";
+import { type Band, type Levels, type Remaining, STORES, type Store, type UseCase } from "./types.ts";
 import { type CaseRates, USE_CASES } from "./use.ts";
 
 const HOURS_PER_DAY = 24;
