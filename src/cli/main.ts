@@ -2,6 +2,7 @@
 /** The command line. The same core as the API; no command computes anything of its own. */
 import packageFile from "../../package.json" with { type: "json" };
 import { nearest } from "../units/nearest.ts";
+import { CATALOG, catalogCommand } from "./catalog.ts";
 import { Ending, EXIT, type ExitCode, usageError } from "./ending.ts";
 import { FIT, fitCommand } from "./fit.ts";
 import { type CommandSpec, type Given, readFlags } from "./flags.ts";
@@ -19,6 +20,7 @@ const COMMANDS: readonly { readonly spec: CommandSpec; readonly run: Command }[]
   { spec: SEARCH, run: searchCommand },
   { spec: WIND, run: windCommand },
   { spec: IMPORT, run: importCommand },
+  { spec: CATALOG, run: catalogCommand },
   { spec: SERVE, run: serveCommand },
 ];
 

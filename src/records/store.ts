@@ -2,6 +2,8 @@
 import { type Around, compileAround } from "../site/complete.ts";
 import { type CampgroundFeature, featureId } from "../site/feature.ts";
 import type { Campground } from "../site/schema.ts";
+import type { Area } from "./catalogue/area.ts";
+import type { Envelope } from "./catalogue/entry.ts";
 import { type CampgroundReading, type CampgroundReport, type Refusal, readCampground } from "./geojson.ts";
 import { type Box, boxOf, placeOf } from "./place.ts";
 
@@ -15,6 +17,8 @@ export interface CampgroundSummary {
   readonly box: Box | null;
   /** Changes whenever the record changes. */
   readonly version: string;
+  /** The most that its sites offer, where a catalogue has worked it out. */
+  readonly envelope?: Envelope;
 }
 
 /** A site that the record names and that could not be read. */
@@ -36,6 +40,8 @@ export interface StoredCampground {
 export interface CampgroundStore {
   /** Every campground, in the order of the ids. */
   list(): Promise<readonly CampgroundSummary[]>;
+  /** Those whose box meets the area; absent where the list is short enough to be gone through. */
+  meeting?(area: Area): Promise<readonly CampgroundSummary[]>;
   /** Null when there is no campground of this id. */
   get(id: string): Promise<StoredCampground | null>;
   /** Changes whenever any record changes. */
@@ -81,8 +87,8 @@ export async function memoryStore(
   };
 }
 
-/** One record as it is kept, or the reason why it cannot be. */
-async function readStored(input: unknown): Promise<StoredCampground | string> {
+/** One record as it is kept, or the reason why it cannot be. Takes GeoJSON text, or the value that it stands for. */
+export async function readStored(input: unknown): Promise<StoredCampground | string> {
   const reading: CampgroundReading = readCampground(input);
   const { campground, document, features, report } = reading;
   if (campground === null || document === null) {
