@@ -18,7 +18,7 @@ const WIDTHS: readonly (readonly [number, string])[] = [
   [833, "mM"],
   [889, "%"],
   [944, "W"],
-  [1000, "\u2192\u2026@"],
+  [1000, "\u2192\u2026\u2610@"],
 ];
 const USUAL = 556;
 const PER_SIZE = 1000;

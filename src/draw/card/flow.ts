@@ -107,6 +107,7 @@ function looseLines(part: CardPart, size: number, width: number): Loose[] {
     height: size * (TITLE_SCALE * LEADING + TITLE_BELOW),
     keep: true,
   };
+  const ordered = part.rows.some(({ mark }) => mark === "number");
   let number = 0;
   const rows = inOneRow(part.rows).flatMap((row) => {
     if (row.mark === "number") number += 1;
@@ -121,8 +122,8 @@ function looseLines(part: CardPart, size: number, width: number): Loose[] {
         pieces,
         above: 0,
         height: size * LEADING,
-        // A row is not torn between the columns.
-        keep: index < set.length - 1,
+        // A row is not torn between the columns, and what heads an order stays with its first step.
+        keep: index < set.length - 1 || (ordered && row.mark === "none"),
       }),
     );
   });

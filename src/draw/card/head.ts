@@ -32,7 +32,9 @@ function titleInk(card: Card): Head {
   return {
     ink:
       textRow(shorten(name, SITE_SIZE, room, true), 0, 0, SITE_SIZE, { "font-weight": "bold", fill: INK }) +
-      textRow(shorten(`${card.words.card}: ${card.rig}`, TEXT_SIZE, room), 0, rigTop, TEXT_SIZE, { fill: INK }) +
+      textRow(shorten(`${card.words.card}${card.words.colon} ${card.rig}`, TEXT_SIZE, room), 0, rigTop, TEXT_SIZE, {
+        fill: INK,
+      }) +
       element("rect", {
         x: left,
         y: BADGE_STROKE,

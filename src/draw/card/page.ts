@@ -27,6 +27,7 @@ h2 { margin: 0 0 .1em; border-bottom: 1.5px solid #000; font-size: 1.08em; line-
   break-after: avoid; }
 ul, ol { padding-left: 1.5em; }
 li { break-inside: avoid; }
+section > p:first-of-type { break-after: avoid; }
 li::marker { font-weight: 700; }
 ul.boxes { padding: 0; list-style: none; }
 ul.boxes li { display: inline-block; margin-right: .8em; }
@@ -85,7 +86,7 @@ export function cardPage(fit: Fit, card: Card): string {
   const { parts, points } = fittedCard(fit, card);
   const figure = plan === null ? "" : `<figure>${plan.svg}</figure>`;
   const place = card.campground === null ? "" : `, ${escapeText(card.campground)}`;
-  const title = escapeText(`${card.words.card}: ${card.site}`);
+  const title = escapeText(`${card.words.card}${card.words.colon} ${card.site}`);
   return `<!doctype html>
 <html lang="${card.language}">
 <head>

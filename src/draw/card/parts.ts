@@ -36,7 +36,9 @@ function stepRow({ id, text, why, ifNot }: CardStep, card: Card, reasons: boolea
 function runRows({ run, words }: Card): CardRow[] {
   if (run === null) return [];
   const listed = (id: string, title: string, texts: readonly string[]): CardRow[] =>
-    texts.length === 0 ? [] : [{ id, mark: "none", pieces: [strong(`${title}:`), plain(`${texts.join("; ")}.`)] }];
+    texts.length === 0
+      ? []
+      : [{ id, mark: "none", pieces: [strong(`${title}${words.colon}`), plain(`${texts.join("; ")}.`)] }];
   return [
     { id: "supply", mark: "none", pieces: [plain(run.supply)] },
     ...listed("hours", words.runHours, run.hours),
@@ -66,7 +68,7 @@ export function cardParts(card: Card, reasons: Reasons = "all"): CardPart[] {
       rows: card.kit.map(({ items, text, whereText }) => ({
         id: items.join("-"),
         mark: "box",
-        pieces: [plain(`${text}:`), strong(whereText)],
+        pieces: [plain(`${text}${words.colon}`), strong(whereText)],
       })),
     },
     { id: "run", title: words.run, rows: runRows(card) },

@@ -14,9 +14,9 @@ import { FONT_FAMILY } from "../text.ts";
 const WIDTH = 380;
 const FONT_SIZE = 11;
 /** Room for labels round what is shown, pixels. */
-const PADDING = 34;
+const PADDING = 30;
 const MARGIN = 2;
-const STRIP = 30;
+const STRIP = 38;
 const NORTH_RADIUS = 13;
 const NORTH_FROM_EDGE = 24;
 const SCALE_SHARE = 0.5;
@@ -53,12 +53,12 @@ function relabelled(request: LabelRequest, labels: Card["planLabels"]): LabelReq
 
 /** Null when nothing of the site has a known place. */
 export function drawCardPlan(fit: Fit, card: Card): CardPlan | null {
-  // A card that approves nothing shows no place to stop.
-  const told: Fit = card.approves ? fit : { ...fit, window: null };
-  const extent = extentOf(shown(told));
+  // A card that approves nothing shows no place to stop, though the rig stands where it would be tried.
+  const told: Fit = card.approves ? fit : { ...fit, stance: null, window: null };
+  const extent = extentOf(shown(fit));
   if (extent === null) return null;
   const measures: Measures = { width: WIDTH, margin: MARGIN, fontSize: FONT_SIZE, narrow: true, units: fit.units };
-  const field = drawField(told, subjectOf(told), measures, MARGIN, {
+  const field = drawField(told, subjectOf(fit), measures, MARGIN, {
     frame: { extent, orientation: "exit-right", padding: PADDING },
     noseWord: card.planLabels["nose"]?.[0] ?? "",
     labels: (asked) => asked.flatMap((request) => relabelled(request, card.planLabels)),
@@ -74,7 +74,7 @@ export function drawCardPlan(fit: Fit, card: Card): CardPlan | null {
       ? northArrow(at, NORTH_RADIUS, northOnPage(heading, projection.orientation))
       : "";
   const scale = scaleBar({ x: 2 * MARGIN, y: top + SCALE_DROP }, projection.scale, fit.units, WIDTH * SCALE_SHARE);
-  const title = `${card.words.plan}: ${card.site}`;
+  const title = `${card.words.plan}${card.words.colon} ${card.site}`;
   const svg = element(
     "svg",
     {

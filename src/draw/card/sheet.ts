@@ -11,7 +11,7 @@ import { type CardPlan, drawCardPlan } from "./plan.ts";
 const FONT_FAMILY = "Arial, 'Liberation Sans', Helvetica, sans-serif";
 const PLAN_GAP = 6;
 /** Points beneath which reasons of steps give way to larger text. */
-const READABLE = 7.4;
+const READABLE = 7.1;
 /** From the upper edge of a line to its baseline, as a share of the size. */
 const ASCENT = 0.95;
 const COLUMN = (SHEET.width - SHEET.gap) / 2;
@@ -90,7 +90,7 @@ export function fittedCard(fit: Fit, card: Card): { readonly parts: readonly Car
 export function drawCardSheet(fit: Fit, card: Card): string {
   const { head, plan, set } = laid(fit, card);
   const height = Math.max(SHEET.height, Math.ceil(head.height + set.height));
-  const title = `${card.words.card}: ${card.site}`;
+  const title = `${card.words.card}${card.words.colon} ${card.site}`;
   return element(
     "svg",
     {

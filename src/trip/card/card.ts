@@ -90,6 +90,7 @@ export const WORD_KEYS = [
   "stopHere",
   "powerOrder",
   "rig",
+  "colon",
   "plan",
 ] as const;
 export type WordKey = (typeof WORD_KEYS)[number];

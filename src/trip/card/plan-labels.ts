@@ -29,9 +29,9 @@ export function planLabels(fit: Fit, approves: boolean, speaker: Speaker): PlanL
   const lines = fit.lines
     .filter(isAsked)
     .map((line) => [`line:${line.service}`, [serviceName(line.service, speaker), marginWords(line, speaker)]] as const);
-  const hookups = fit.scene.hookups.map(
-    ({ id, service }) => [`hookup:${id}`, [serviceName(service, speaker)]] as const,
-  );
+  // A hookup that a line ends at is named by the line.
+  const bare = fit.scene.hookups.filter(({ service }) => !lines.some(([key]) => key === `line:${service}`));
+  const hookups = bare.map(({ id, service }) => [`hookup:${id}`, [serviceName(service, speaker)]] as const);
   return {
     exit: [speaker.say("plan.exit")],
     "rear-edge": [speaker.say("plan.rear-edge")],
