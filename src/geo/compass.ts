@@ -3,7 +3,8 @@ import * as z from "zod";
 import { tidyText } from "../units/tidy.ts";
 import { normaliseBearing, radians } from "./tangent-plane.ts";
 
-const WORDS = "N NNE NE ENE E ESE SE SSE S SSW SW WSW W WNW NW NNW".split(" ");
+/** North first, clockwise. */
+export const COMPASS_WORDS: readonly string[] = "N NNE NE ENE E ESE SE SSE S SSW SW WSW W WNW NW NNW".split(" ");
 const FULL_TURN_DEGREES = 360;
 const LETTER_OF: Readonly<Record<string, string>> = { north: "N", east: "E", south: "S", west: "W" };
 const DEGREES = /^(\d{1,3}(?:\.\d+)?) ?(?:°|deg|degrees?)?$/i;
@@ -18,8 +19,8 @@ function bearingOfName(text: string): number | null {
     .replace(/north|east|south|west/g, (name) => LETTER_OF[name] ?? "")
     .replace(/[ -]/g, "")
     .toUpperCase();
-  const index = WORDS.indexOf(letters);
-  return index < 0 ? null : (index * 2 * Math.PI) / WORDS.length;
+  const index = COMPASS_WORDS.indexOf(letters);
+  return index < 0 ? null : (index * 2 * Math.PI) / COMPASS_WORDS.length;
 }
 
 /** A direction from a compass word or from degrees, as a number or a text; radians in one turn, or null. */

@@ -1,4 +1,5 @@
 /** Every cap of the HTTP interface. Published at /v1/limits, quoted in problems, and stated here only. */
+import { MOST_FORECAST_HOURS, MOST_STAY_DAYS } from "../fit/wind/when.ts";
 import { MAX_JSON_DEPTH } from "../records/json.ts";
 import { MOST_NIGHTS, TRIP_LISTS } from "../trip/request.ts";
 
@@ -31,6 +32,9 @@ export interface Limits {
   readonly searchMilliseconds: number;
   /** Time for which a fit waits for a forecast. */
   readonly forecastMilliseconds: number;
+  /** Days of a stay, and hours of a forecast that is handed in. */
+  readonly stayDays: number;
+  readonly forecastHours: number;
   /** Stays moved, released or locked by one request. */
   readonly movesAtOnce: number;
   /** Stays of one plan. */
@@ -68,6 +72,8 @@ export const DEFAULT_LIMITS: Limits = {
   sitesPerSearch: 300,
   searchMilliseconds: 20_000,
   forecastMilliseconds: 4000,
+  stayDays: MOST_STAY_DAYS,
+  forecastHours: MOST_FORECAST_HOURS,
   movesAtOnce: 200,
   planEntries: 10_000,
   tableRows: 20_000,
@@ -112,6 +118,8 @@ export const LIMIT_MEANINGS: Readonly<Record<keyof Limits, { readonly unit: stri
   tableRows: { unit: "rows", meaning: "Rows of one table of stays." },
   rowErrorsListed: { unit: "errors", meaning: "Errors listed for the rows of a table; `errorCount` counts them all." },
   fitsCompared: { unit: "stays", meaning: "Stays whose fit is compared before and after a change of the record." },
+  stayDays: { unit: "days", meaning: "Longest stay whose hours are told; a longer one is answered 422." },
+  forecastHours: { unit: "hours", meaning: "Hours of a forecast that is handed in." },
   searchRadius: { unit: "metres", meaning: "Largest radius round a point." },
   pageSize: { unit: "items", meaning: "Largest page; a larger limit is lowered to it." },
   pageSizeDefault: { unit: "items", meaning: "Page when the request gives no limit." },

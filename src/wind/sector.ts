@@ -1,23 +1,17 @@
 /** The sixteen directions that a wind comes from. */
+import { COMPASS_WORDS } from "../geo/compass.ts";
 import { normaliseBearing, radians, turnBetween } from "../geo/tangent-plane.ts";
 
-export const SECTOR_COUNT = 16;
+export const SECTOR_COUNT = COMPASS_WORDS.length;
 /** Radians from one direction to the next. */
 export const SECTOR_STEP = (2 * Math.PI) / SECTOR_COUNT;
 
-const NAMES = "N NNE NE ENE E ESE SE SSE S SSW SW WSW W WNW NW NNW".split(" ");
 /** A direction that lies a rounding error beyond a whole step counts as on it. */
 const ANGLE_SLACK = 1e-9;
 
 /** Compass word of a bearing in radians: "SW". */
 export function compassWord(bearing: number): string {
-  return NAMES[nearestSector(bearing)]!;
-}
-
-/** Bearing of a compass word, radians; null for another word. */
-export function bearingOfWord(word: string): number | null {
-  const index = NAMES.indexOf(word.trim().toUpperCase());
-  return index < 0 ? null : index * SECTOR_STEP;
+  return COMPASS_WORDS[nearestSector(bearing)]!;
 }
 
 /** Place of the nearest direction, north 0, clockwise. */

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { beforeAll, describe, expect, it } from "vitest";
-import { EXAMPLE_FIT_REQUEST, EXAMPLE_SEARCH_REQUEST } from "../../src/http/openapi/examples.ts";
+import { EXAMPLE_FIT_REQUEST, EXAMPLE_SEARCH_REQUEST, EXAMPLE_WIND_REQUEST } from "../../src/http/openapi/examples.ts";
 import { problemIn, type TestApp, testApp } from "./helpers.ts";
 
 const RUNS = 1000;
@@ -61,6 +61,8 @@ const oddValues = fc.oneof(
     "yes",
     "power",
     "nema-14-50",
+    "20 mph from SW",
+    "2026-07-05",
   ),
   fc.constantFrom<unknown>(
     0,
@@ -134,6 +136,23 @@ describe("mutated valid requests", () => {
         { numRuns: RUNS, seed: 20_260_701 },
       );
       expect(answered).toBeGreaterThan(RUNS * ANSWERED_AT_LEAST);
+      expect(failures).toEqual([]);
+    },
+    WITHIN,
+  );
+
+  it(
+    "to /v1/wind too",
+    async () => {
+      const accept = fc.constantFrom("application/json", "application/json", "image/svg+xml");
+      const before = answered;
+      await fc.assert(
+        fc.asyncProperty(mutations(EXAMPLE_WIND_REQUEST), accept, (body, type) =>
+          expectLawful("/v1/wind", JSON.stringify(body) ?? "null", type),
+        ),
+        { numRuns: RUNS, seed: 20_260_703 },
+      );
+      expect(answered - before).toBeGreaterThan(RUNS * ANSWERED_AT_LEAST);
       expect(failures).toEqual([]);
     },
     WITHIN,

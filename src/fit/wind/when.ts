@@ -15,9 +15,10 @@ const LONGEST_SOURCE = 200;
 const LONGEST_HAZARD = 100;
 const MOST_HAZARDS = 20;
 const MILLISECONDS_PER_HOUR = 3_600_000;
-/** Days of one stay that are told hour by hour, and hours of one forecast. */
-const MOST_DAYS = 32;
-const MOST_HOURS = 800;
+/** Days of one stay that are told hour by hour. */
+export const MOST_STAY_DAYS = 32;
+/** Hours of one forecast that is handed in. */
+export const MOST_FORECAST_HOURS = 800;
 const INSTANT = /^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}(:\d{2}(\.\d{1,3})?)?(Z|[+-]\d{2}:\d{2})$/;
 const INSTANT_FORM = "a moment with its offset, for instance 2026-07-04T14:00-06:00 or 2026-07-04T20:00Z";
 const DATE_FORM = "a date such as 2026-07-03";
@@ -87,7 +88,7 @@ const givenForecast = z
     source: z.string().min(1).max(LONGEST_SOURCE).meta({ description: "Who made it." }),
     attribution: z.string().min(1).max(LONGEST_SOURCE).optional().meta({ description: "Words to show with it." }),
     issuedAt: instant("When it was made. Without it no hour can be cleared.").optional(),
-    hours: z.array(forecastHour).max(MOST_HOURS).meta({ description: "In order of time; there may be gaps." }),
+    hours: z.array(forecastHour).max(MOST_FORECAST_HOURS).meta({ description: "In order of time; there may be gaps." }),
   })
   .meta({ id: "GivenForecast", description: "A forecast that the caller brings." });
 
@@ -122,8 +123,8 @@ export const whenSchema = z
     if (from !== undefined && to !== undefined && isDate(from) && isDate(to)) {
       const days = daysBetween(from, to);
       if (days < 0) fault("The stay ends before it begins.", `${from} or later`, ["to"]);
-      if (days >= MOST_DAYS)
-        fault(`A stay is told for at most ${MOST_DAYS} days.`, `at most ${MOST_DAYS} days`, ["to"]);
+      if (days >= MOST_STAY_DAYS)
+        fault(`A stay is told for at most ${MOST_STAY_DAYS} days.`, `at most ${MOST_STAY_DAYS} days`, ["to"]);
     }
     forecast?.hours.forEach(({ start }, index) => {
       const before = forecast.hours[index - 1];
