@@ -9,7 +9,7 @@ const REVALIDATE = "public, no-cache";
 const NO_STORE = "no-store";
 
 /** A strong entity tag: the first half of the SHA-256 of the bytes, which depend on the media type and nothing else. */
-async function entityTag(bytes: Uint8Array<ArrayBuffer>): Promise<string> {
+export async function entityTag(bytes: Uint8Array<ArrayBuffer>): Promise<string> {
   const digest = new Uint8Array(await crypto.subtle.digest("SHA-256", bytes));
   const text = [...digest.subarray(0, TAG_BYTES)].map((byte) => byte.toString(HEXADECIMAL).padStart(2, "0")).join("");
   return `"${text}"`;
@@ -46,12 +46,12 @@ export function computed(body: string, mediaType: string, headers: Readonly<Reco
   });
 }
 
-/** Headers of every response; a route that needs another policy (the reference page, a plan) sets its own first. */
 /** A drawing styles its own parts and loads nothing. */
 export const DRAWING_POLICY = {
   "Content-Security-Policy": "default-src 'none'; style-src 'unsafe-inline'; frame-ancestors 'none'",
 } as const;
 
+/** Headers of every response; a route that needs another policy (the reference page, a plan) sets its own first. */
 export const SAFETY_HEADERS: Readonly<Record<string, string>> = {
   "X-Content-Type-Options": "nosniff",
   "Referrer-Policy": "no-referrer",
