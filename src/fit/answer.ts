@@ -7,6 +7,7 @@ import type { Service } from "../rig/completed.ts";
 import type { Assumption, Warning } from "../units/estimate.ts";
 import type { ManoeuvreAnswer } from "./manoeuvre/answer.ts";
 import type { PadPoint, RouteKind, Stance } from "./stance/problem.ts";
+import type { StayTank } from "./stay/types.ts";
 import type { AwningHourAnswer, AwningWindAnswer, ExposureRose, SiteExposure, WindAnswer } from "./wind/answer.ts";
 
 export type SiteVerdict = "does not fit" | "unknown" | "tight" | "fits with kit" | "fits";
@@ -305,8 +306,12 @@ export interface Fit {
   readonly level: LevelAnswer;
   /** Getting in and out; null in a summary, and when there is no stance to drive to. */
   readonly manoeuvre: ManoeuvreAnswer | null;
-  /** Words on water, tanks and the days that they last; each null when not computed. */
-  readonly stay: { readonly water: string | null };
+  /** Words on the site's water, and the days that the tanks last the party; each null when not computed or not asked. */
+  readonly stay: {
+    readonly water: string | null;
+    readonly tanks: readonly StayTank[] | null;
+    readonly why: string | null;
+  };
   readonly fixes: readonly Fix[];
   readonly cautions: readonly { readonly id: string; readonly text: string; readonly source: string }[];
   readonly assumed: readonly Assumption[];

@@ -19,6 +19,8 @@ import { makeScene } from "./scene.ts";
 import { stanceProblem, withoutWantedAwnings } from "./setup.ts";
 import { drainAnswer } from "./sewer/drain.ts";
 import type { Stance } from "./stance/problem.ts";
+import { hookupsOfFit } from "./stay/connections.ts";
+import { stayAnswer } from "./stay/stay.ts";
 import { unknownsOf } from "./unknowns.ts";
 import { siteVerdict } from "./verdict.ts";
 import { ENGINE_VERSION } from "./version.ts";
@@ -52,8 +54,11 @@ function sewerAnswer(arrangement: Arrangement, report: LineReport, say: Say): Se
   );
 }
 
+const HOURS_PER_DAY = 24;
+
 function water(arrangement: Arrangement, say: Say) {
-  const { rig, site } = arrangement.setup;
+  const { rig, site, options } = arrangement.setup;
+  const nights = options.party?.nights ?? null;
   const candidate = arrangement.chosen.find((one) => one.choice.service === "water");
   const connection = candidate?.choice.connection ?? rig.connections.find((one) => one.service === "water");
   const hookup = candidate?.choice.hookup ?? site.hookups.find((one) => one.service === "water") ?? null;
@@ -63,7 +68,7 @@ function water(arrangement: Arrangement, say: Say) {
       line: connection?.line ?? null,
       connectionPath: connection?.path ?? "/rig/connections",
       kit: rig.kit.map((item) => item.item),
-      hours: null,
+      hours: nights === null ? null : nights * HOURS_PER_DAY,
     },
     say,
   );
@@ -202,7 +207,9 @@ function answer(input: FitInput): Answered {
   const verdict = siteVerdict(decided);
   const probability = probabilityOf(report);
   const served = isParked(arrangement.parking) ? arrangement.parking.lines : [];
-  const assumed = [...ofRig(rig.assumed), ...site.assumed];
+  const sewer = sewerAnswer(arrangement, report, say);
+  const tanks = stayAnswer(rig, options.party, hookupsOfFit({ lines, power, sewer, checks: decided }));
+  const assumed = [...ofRig(rig.assumed), ...site.assumed, ...tanks.assumed];
   const hazards = cautions(arrangement, lines, blocks);
   const parts = { checks: decided, assumed, cautions: hazards };
   const fit: Fit = {
@@ -223,11 +230,11 @@ function answer(input: FitInput): Answered {
     window: full && stance !== null ? windowAt(arrangement, stance, served) : null,
     lines,
     power,
-    sewer: sewerAnswer(arrangement, report, say),
+    sewer,
     kit,
     ...wind,
     level: level.answer,
-    stay: { water: tap.words },
+    stay: { water: tap.words, tanks: tanks.tanks, why: tanks.why },
     fixes: [],
     unknowns: unknownsOf(arrangement, report),
     manoeuvre,

@@ -6,6 +6,8 @@ import { z } from "zod";
 import { length } from "../units/schema.ts";
 import type { Need } from "./answer.ts";
 import type { Facing } from "./stance/problem.ts";
+import type { Party } from "./stay/types.ts";
+import { WATER_USES } from "./stay/use.ts";
 
 const DEGREE = Math.PI / 180;
 
@@ -32,6 +34,17 @@ const parkingSchema = z.strictObject({
   along: length(zeroLength).optional(),
   across: length(zeroLength).optional(),
   yaw: z.number().min(0).max(10).optional().meta({ description: "Degrees." }),
+});
+
+const MOST_PEOPLE = 50;
+const MOST_NIGHTS = 365;
+const partySchema = z.strictObject({
+  people: z.int().min(0).max(MOST_PEOPLE),
+  nights: z.int().min(0).max(MOST_NIGHTS).optional(),
+  water: z
+    .enum(WATER_USES as [string, ...string[]])
+    .optional()
+    .meta({ description: "Use of water per person; default the band of all three published figures." }),
 });
 
 const workspaceSchema = z.strictObject({
@@ -88,6 +101,9 @@ export const fitOptionsSchema = z
         "Scatter of a driver that a yes must survive. Default 0.3 m along, 0.15 m across, 1 degree; assumed.",
     }),
     awning: z.enum(["required", "wanted", "in"]).optional().meta({ description: "Default wanted." }),
+    party: partySchema.optional().meta({
+      description: "Who stays and for how long: days on the rig's tanks are told under `stay`. Default: not asked.",
+    }),
     closeSlides: z.array(z.string().max(100)).max(12).optional().meta({ description: "Slides kept closed, by id." }),
   })
   .meta({ id: "FitOptions" });
@@ -118,6 +134,8 @@ export interface FitOptions {
   readonly parking: { readonly along: number; readonly across: number; readonly yaw: number };
   readonly awning: "required" | "wanted" | "in";
   readonly closeSlides: readonly string[];
+  /** Null: days on the tanks are not asked for. */
+  readonly party: Party | null;
 }
 
 /** Every default in one place. Lengths metres, angles radians. */
@@ -137,6 +155,7 @@ export const DEFAULT_OPTIONS: FitOptions = {
   parking: { along: 0.3, across: 0.15, yaw: DEGREE },
   awning: "wanted",
   closeSlides: [],
+  party: null,
 };
 
 /** Members that are present and not undefined, so that a spread keeps the default for the others. */
@@ -169,6 +188,10 @@ export function completeOptions(parsed: Parsed | undefined): FitOptions {
       awning: value.awning,
       closeSlides: value.closeSlides,
     }),
+    party:
+      value.party === undefined
+        ? null
+        : { people: value.party.people, nights: value.party.nights ?? null, water: value.party.water ?? null },
     needs: given(value.needs),
     policy: { ...defaults.policy, ...given(value.policy) },
     allowance: { ...defaults.allowance, ...given(value.allowance) },

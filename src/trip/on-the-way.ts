@@ -86,7 +86,7 @@ const TOLD: readonly Told[] = [
 function cardSupplies(supplies: StopSupplies, hookups: SupplyHookups): CardSupply[] {
   return TOLD.flatMap(({ store, what, servedBy }): CardSupply[] => {
     const { low, high } = supplies.remaining[store].days;
-    if (low === null || high === null || (servedBy !== null && hookups[servedBy] === "yes")) return [];
+    if (low === null || (servedBy !== null && hookups[servedBy] === "yes")) return [];
     return [{ what, daysLow: low, daysHigh: high }];
   });
 }

@@ -186,7 +186,7 @@ export function makeFit(more: Partial<Omit<Fit, "scene">> & { scene?: Partial<Sc
     exposureRose: null,
     wind: null,
     level: { status: "unknown", alongRig: null, acrossRig: null, blocks: [], why: "" },
-    stay: { water: null },
+    stay: { water: null, tanks: null, why: null },
     fixes: [],
     cautions: [
       { id: "test-before", text: "Test voltage, polarity and ground before connecting.", source: "invented" },

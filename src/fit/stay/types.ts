@@ -58,6 +58,25 @@ export interface SupplyHookups {
 /** What stands in each store: litres (watt-hours in the battery). */
 export type Levels = Readonly<Record<Store, Band>>;
 
+/** A tank of the rig at one site, for the party that was asked about. */
+export interface StayTank {
+  readonly store: "fresh" | "grey" | "black";
+  /** Whether the site's own connection stands for it; `unknown` when nobody can tell whether that is joined. */
+  readonly served: Known;
+  readonly status: Remaining["status"];
+  /** Days from arrival to empty (fresh) or full (grey, black) were nothing connected. */
+  readonly days: Band;
+  readonly why: string;
+}
+
+/** The party that a stay is asked for. */
+export interface Party {
+  readonly people: number;
+  readonly nights: number | null;
+  /** A row of data/supplies.json; null for the band of all of them. */
+  readonly water: string | null;
+}
+
 /** Days until a store is empty or full. */
 export interface Remaining {
   /** `endless` when nothing is drawn from it or goes into it. */

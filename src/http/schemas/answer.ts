@@ -128,6 +128,17 @@ const checkRow = z
   })
   .meta({ id: "FitCheck", description: "One check. Every check is listed, in a fixed order." });
 
+const dayBand = z
+  .object({ low: z.number().nullable(), expected: z.number().nullable(), high: z.number().nullable() })
+  .meta({ description: "Fewest, expected and most days; null where nobody can tell." });
+const stayTank = z.object({
+  store: z.enum(["fresh", "grey", "black"]),
+  served: z.enum(["yes", "no", "unknown"]).meta({ description: "Whether the site's own connection stands for it." }),
+  status: z.enum(["known", "unknown", "endless"]),
+  days: dayBand.meta({ description: "Days from arrival to empty or full, were nothing connected." }),
+  why: z.string(),
+});
+
 const fix = z
   .object({
     kind: z.enum(["facing", "longer line", "item", "close slide", "awning in"]),
@@ -269,7 +280,11 @@ export const fitAnswerSchema = z
       why: z.string(),
     }),
     manoeuvre: manoeuvreSchema.nullable().meta({ description: "Null in a summary, and without a stance." }),
-    stay: z.object({ water: z.string().nullable() }),
+    stay: z.object({
+      water: z.string().nullable(),
+      tanks: list(stayTank).nullable().meta({ description: "Null when no party was given." }),
+      why: z.string().nullable(),
+    }),
     fixes: list(fix),
     cautions: list(z.object({ id: z.string(), text: z.string(), source: z.string() })),
     assumed: list(z.object({ path: z.string(), value: z.string(), source: z.string() })),
