@@ -228,5 +228,5 @@ function headlineOf(works: Works, stops: readonly StopPlan[], kit: TripKit): str
   const apart = kit.base.filter((one) => one.path === null || !paths.has(one.path));
   const count = (where: string) => [...apart, ...kit.items].filter((one) => one.where === where).length;
   const all = stops.length === 1 ? "its only stop" : `all ${stops.length} stops`;
-  return `It works at ${all}: ${count("to pack")} things to pack, ${count("to buy")} to buy, ${count("lent")} to borrow.`;
+  return `It works at ${all}. Kit: ${count("to pack")} to pack, ${count("to buy")} to buy, ${count("lent")} to borrow.`;
 }

@@ -114,7 +114,7 @@ function whyOf(works: Works, blocking: readonly Blocking[], [buy = 0, pack = 0, 
     const where = first.site === null ? "" : ` at ${first.site}`;
     return `Stop ${first.stop + 1}${where}: ${first.why}`;
   }
-  return `It works at every stop: ${pack} to pack, ${buy} to buy, ${lent} to borrow.`;
+  return `It works at every stop. Kit: ${pack} to pack, ${buy} to buy, ${lent} to borrow.`;
 }
 
 /** The units of one trip, the best first; equal ones by id. */

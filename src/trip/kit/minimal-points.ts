@@ -30,12 +30,14 @@ export function minimalPoints(
     if (yes.some((known) => below(known, point))) return true;
     if (no.some((known) => below(point, known))) return false;
     asked += 1;
-    return holds(point);
+    const answer = holds(point);
+    (answer ? yes : no).push([...point]);
+    return answer;
   };
   for (let seed = firstOpen(sizes, yes, no); seed !== null; seed = firstOpen(sizes, yes, no)) {
     if (asked >= most) return { points: smallestOf(yes), complete: false };
-    if (ask(seed)) yes.push(lowered(seed, ask));
-    else no.push(raised(seed, sizes, ask));
+    if (ask(seed)) lower(seed, ask);
+    else raise(seed, sizes, ask);
   }
   return { points: smallestOf(yes), complete: true };
 }
@@ -58,7 +60,7 @@ function firstOpen(sizes: readonly number[], yes: readonly GridPoint[], no: read
 type Ask = (point: GridPoint) => boolean;
 
 /** Each coordinate in turn as low as it goes, by halving. */
-function lowered(start: GridPoint, ask: Ask): GridPoint {
+function lower(start: GridPoint, ask: Ask): void {
   const point = [...start];
   for (const axis of point.keys()) {
     let [low, high] = [0, point[axis] ?? 0];
@@ -71,10 +73,9 @@ function lowered(start: GridPoint, ask: Ask): GridPoint {
     }
     point[axis] = high;
   }
-  return point;
 }
 
-function raised(start: GridPoint, sizes: readonly number[], ask: Ask): GridPoint {
+function raise(start: GridPoint, sizes: readonly number[], ask: Ask): void {
   const point = [...start];
   for (const axis of point.keys()) {
     const top = (sizes[axis] ?? 1) - 1;
@@ -86,7 +87,6 @@ function raised(start: GridPoint, sizes: readonly number[], ask: Ask): GridPoint
     }
     point[axis] = low;
   }
-  return point;
 }
 
 function smallestOf(points: readonly GridPoint[]): GridPoint[] {
