@@ -90,6 +90,20 @@ export function currentStays(ledger: Ledger, campground: string, today: string):
     .map(stayOf);
 }
 
+/** Stays that have a site, with a night at or after `from`; in the order of sites and nights. */
+export function listPlaced(ledger: Ledger, campground: string, from: string | null): readonly Stay[] {
+  return ledger.sql
+    .all(
+      `SELECT ${COLUMNS} ${FROM}
+       WHERE stay.campground = ? AND assignment.site IS NOT NULL AND (? IS NULL OR stay.departure > ?)
+       ORDER BY assignment.site, stay.arrival, stay.id`,
+      campground,
+      from,
+      from,
+    )
+    .map(stayOf);
+}
+
 export function createStay(ledger: Ledger, act: Act, id: string, entry: StayEntry): Stay {
   if (ledger.sql.get("SELECT 1 AS found FROM stay WHERE campground = ? AND id = ?", act.campground, id) !== null) {
     refuse("exists", `There is a stay ${id} already.`, "/id");

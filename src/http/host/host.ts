@@ -1,9 +1,12 @@
 /** What the routes for hosts are given: the ledger, and whose tokens are believed. */
 import type { Ledger } from "../../ledger/ledger.ts";
 import type { Grants } from "../../ledger/tokens.ts";
+import type { LedgerStore } from "./ledger-store.ts";
 
 export interface HostDependencies {
   readonly ledger: Ledger;
+  /** The records of the ledger; the store of the application too. */
+  readonly records: LedgerStore;
   /** Tokens of an identity provider; absent, only tokens of the command line are believed. */
   readonly webTokens?: WebTokens;
   /** Requests under way that carry an Idempotency-Key; one set for one process. */

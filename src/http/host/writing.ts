@@ -7,9 +7,10 @@ import { type Act, type Ledger, LedgerRefusal } from "../../ledger/ledger.ts";
 import type { Scope } from "../../ledger/tokens.ts";
 import { type BodyRule, bodyMediaType, bodyText } from "../body.ts";
 import { negotiate } from "../negotiate.ts";
+import { refuseParameters } from "../parameters.ts";
 import { Problem } from "../problem.ts";
 import type { Call } from "../route.ts";
-import { admit } from "./admit.ts";
+import { admit, requireCampground } from "./admit.ts";
 import type { HostDependencies } from "./host.ts";
 import { sha256 } from "./local-tokens.ts";
 import { databaseProblem, refusalProblem } from "./refusals.ts";
@@ -32,6 +33,8 @@ export interface WriteAnswer {
   readonly status: number;
   readonly body: unknown;
   readonly headers?: Readonly<Record<string, string>>;
+  /** True for a preview: what was done is undone, and no key is kept. */
+  readonly isPreview?: boolean;
 }
 
 /** The part that runs inside the transaction. It must not wait for anything. */
@@ -39,6 +42,13 @@ export type Effect = () => WriteAnswer;
 
 /** Thrown by an effect when what it was made ready from has changed meanwhile: it is made ready anew. */
 export class MadeReadyTooEarly extends Error {}
+
+/** Carries the answer of a preview out of the transaction that it undoes. */
+class Undone extends Error {
+  constructor(readonly answer: KeptAnswer) {
+    super();
+  }
+}
 
 const LONGEST_KEY = 255;
 const TRIES = 5;
@@ -48,7 +58,11 @@ export interface WriteRule {
   /** Null for a route without a body. */
   readonly body: BodyRule | null;
   /** JSON Pointer, in the body, of what the ledger is given. */
-  readonly base?: string;
+  readonly base: string;
+  /** Query parameters that the route knows. */
+  readonly parameters: readonly string[];
+  /** True when the campground need not be there yet. */
+  readonly mayBeNew: boolean;
 }
 
 /** Admits the caller and runs one write. `prepare` checks the body and does all that takes time. */
@@ -62,6 +76,8 @@ export async function write(
   const principal = await admit(call, host, campground, rule.scope);
   const key = readKey(call.request);
   negotiate(call.request.headers.get("accept"), [JSON_TYPE]);
+  refuseParameters(call.url, rule.parameters, call.limits.parameterLength);
+  if (!rule.mayBeNew) asProblems(rule, () => requireCampground(host, campground));
   const mediaType = rule.body === null ? "" : bodyMediaType(call.request, rule.body);
   const text = rule.body === null ? "" : await bodyText(call.request, rule.body);
   const tenant = `${campground} ${principal.subject}`;
@@ -109,13 +125,15 @@ async function settle(
           // Another process may have done it since we looked.
           const known = repeated(ledger, tenant, key, digest);
           if (known !== null) return respond(known, true);
-          const { status, body, headers = {} } = effect();
+          const { status, body, headers = {}, isPreview = false } = effect();
           const answer: KeptAnswer = { status, headers, body: JSON.stringify(body) };
+          if (isPreview) throw new Undone(answer);
           keepAnswer(ledger, tenant, key, digest, answer);
           return respond(answer, false);
         }),
       );
     } catch (fault) {
+      if (fault instanceof Undone) return respond(fault.answer, false);
       if (!(fault instanceof MadeReadyTooEarly)) throw fault;
       if (tries >= TRIES) throw new Problem("busy", "Others keep changing this.", [], { "Retry-After": "1" });
     }

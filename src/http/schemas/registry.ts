@@ -8,6 +8,7 @@ import { healthSchema, limitListSchema, problemSchema, schemaListSchema, vocabul
 import { fitAnswerSchema } from "./answer.ts";
 import { deskAnswerSchema, deskRequestSchema } from "./desk.ts";
 import { fitRequestSchema, siteReferenceSchema } from "./fit-request.ts";
+import { HOST_SCHEMAS } from "./host-registry.ts";
 import { importAnswerSchema } from "./import-answer.ts";
 import { campgroundListSchema } from "./records.ts";
 import { searchRequestSchema } from "./search.ts";
@@ -62,6 +63,7 @@ export function componentSchemas(): Record<string, JsonSchema> {
   add("LimitList", fromZod(limitListSchema, "output"), "Every cap of this interface.");
   add("SchemaList", fromZod(schemaListSchema, "output"), "The published schemas.");
   add("Health", fromZod(healthSchema, "output"), "The service answers.");
+  for (const { name, schema, io, description } of HOST_SCHEMAS) add(name, fromZod(schema, io), description);
   return Object.fromEntries(Object.entries(schemas).sort(([a], [b]) => (a < b ? -1 : 1)));
 }
 
