@@ -42,6 +42,7 @@ export class Annealing {
   bestValue: number;
   done = 0;
   readonly #order: Int32Array;
+  readonly #mostMoves: number;
   readonly #isLed: boolean;
   readonly #unplaced: number[] = [];
   readonly #unplacedAt: Int32Array;
@@ -51,13 +52,7 @@ export class Annealing {
   readonly #key: Float64Array;
 
   /** `losses` (see losses.ts), when given, lead the search. */
-  constructor(
-    state: PlanState,
-    random: Random,
-    cooling: Cooling,
-    rounds: number,
-    losses: Float64Array | null = null,
-  ) {
+  constructor(state: PlanState, random: Random, cooling: Cooling, rounds: number, losses: Float64Array | null = null) {
     const { stays, optionStart, arrival, departure } = state.compiled;
     this.#state = state;
     this.#random = random;
@@ -65,6 +60,8 @@ export class Annealing {
     this.#rounds = rounds;
     this.#isLed = losses !== null;
     this.#order = Int32Array.from(state.compiled.optionSite, (_, option) => option);
+    // Moves that could not be helped at the start do not count against the cap.
+    this.#mostMoves = Math.max(state.compiled.problem.maxMoves ?? Number.POSITIVE_INFINITY, state.moves);
     this.best = state.chosen.slice();
     this.bestValue = state.value;
     this.#unplacedAt = new Int32Array(stays).fill(-1);
@@ -102,15 +99,14 @@ export class Annealing {
     const waiting = this.#removed.concat(this.#unplaced);
     this.#fill(waiting);
     const limit = before + temperature * Math.log(this.#random.next());
-    const cap = state.compiled.problem.maxMoves;
-    const tooManyMoves = cap !== null && state.moves > cap && state.moves > movesBefore;
+    const tooManyMoves = state.moves > this.#mostMoves && state.moves > movesBefore;
     if (state.value < limit || tooManyMoves) {
       this.#undo(waiting);
       state.value = before;
       return;
     }
     this.#settle(waiting);
-    if (state.value > this.bestValue + IMPROVEMENT && (cap === null || state.moves <= cap)) {
+    if (state.value > this.bestValue + IMPROVEMENT && state.moves <= this.#mostMoves) {
       this.bestValue = state.value;
       this.best.set(state.chosen);
     }
@@ -237,4 +233,3 @@ export class Annealing {
 
 /** Points: less is noise of adding up. */
 const IMPROVEMENT = 1e-6;
-

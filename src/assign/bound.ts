@@ -65,10 +65,10 @@ export function preparePricing(compiled: Compiled): Pricing {
 
 /** Prices to start from: what each stay is worth where a plan has it; who has no site pays nothing more than a share. */
 export function startingPrices(compiled: Compiled, chosen: Int32Array): Prices {
-  const { penalty, optionReward, fixed, resources, nights } = compiled;
+  const { penalty, optionReward, optionStart, fixed, resources, nights } = compiled;
   return {
     stay: Float64Array.from(chosen, (option, stay) => {
-      if (fixed[stay]! >= 0) return 0;
+      if (fixed[stay]! >= 0 || optionStart[stay + 1] === optionStart[stay]) return 0;
       return option >= 0 ? Math.max(0, penalty[stay]! + optionReward[option]!) : penalty[stay]!;
     }),
     resource: new Float64Array(resources * nights),
@@ -181,7 +181,8 @@ function resourcePrice(compiled: Compiled, prices: Prices, option: number): numb
   const stay = optionStay[option]!;
   let sum = 0;
   for (const resource of optionResources[option]!) {
-    for (let night = arrival[stay]!; night < departure[stay]!; night++) sum += prices.resource[resource * nights + night]!;
+    for (let night = arrival[stay]!; night < departure[stay]!; night++)
+      sum += prices.resource[resource * nights + night]!;
   }
   return sum;
 }

@@ -31,7 +31,8 @@ export class PlanState {
     this.moves = 0;
     for (let site = 0; site < sites; site++) {
       for (let night = 0; night < nights; night++) {
-        if ((closed[site * words + (night >> 5)]! & (1 << (night & 31))) !== 0) this.holder[site * nights + night] = SHUT;
+        if ((closed[site * words + (night >> 5)]! & (1 << (night & 31))) !== 0)
+          this.holder[site * nights + night] = SHUT;
       }
     }
     for (let stay = 0; stay < stays; stay++) {
@@ -190,7 +191,5 @@ const EMPTY = -1;
 const SHUT = -2;
 
 export function planOf({ optionSite, optionWay }: Compiled, chosen: Int32Array): Plan {
-  return Array.from(chosen, (option) =>
-    option < 0 ? null : { site: optionSite[option]!, way: optionWay[option]! },
-  );
+  return Array.from(chosen, (option) => (option < 0 ? null : { site: optionSite[option]!, way: optionWay[option]! }));
 }

@@ -67,7 +67,16 @@ function inventRig(random: Random): Rig {
   const feet = 18 + Math.floor(26 * random.next() ** 1.3);
   return {
     feet,
-    amps: feet > 33 ? pick(random, [[50, 3], [30, 2]] as const) : pick(random, [[50, 1], [30, 9]] as const),
+    amps:
+      feet > 33
+        ? pick(random, [
+            [50, 3],
+            [30, 2],
+          ] as const)
+        : pick(random, [
+            [50, 1],
+            [30, 9],
+          ] as const),
     needsPullThrough: feet > 30 && random.next() < 0.2,
     needsSewer: random.next() < 0.4,
     needsAccessible: random.next() < 0.01,
@@ -98,9 +107,32 @@ function fitOf(rig: Rig, site: Site, index: number): SiteOption {
 }
 
 const LENGTHS: Readonly<Record<InstanceSpec["mix"], readonly (readonly [number, number])[]>> = {
-  short: [[1, 2], [2, 5], [3, 3], [4, 2], [7, 1]],
-  long: [[2, 4], [3, 4], [5, 2], [7, 5], [14, 5], [28, 5], [60, 2], [90, 4]],
-  season: [[2, 2], [3, 2], [7, 3], [14, 3], [28, 5], [60, 3], [90, 5]],
+  short: [
+    [1, 2],
+    [2, 5],
+    [3, 3],
+    [4, 2],
+    [7, 1],
+  ],
+  long: [
+    [2, 4],
+    [3, 4],
+    [5, 2],
+    [7, 5],
+    [14, 5],
+    [28, 5],
+    [60, 2],
+    [90, 4],
+  ],
+  season: [
+    [2, 2],
+    [3, 2],
+    [7, 3],
+    [14, 3],
+    [28, 5],
+    [60, 3],
+    [90, 5],
+  ],
 };
 
 export function inventInstance(spec: InstanceSpec): AssignmentProblem {
