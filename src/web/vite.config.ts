@@ -2,7 +2,7 @@
 import { fileURLToPath } from "node:url";
 import preact from "@preact/preset-vite";
 import { defineConfig } from "vite";
-import { compressed, serviceWorker, withoutSchemaWriters } from "./build/plugins.ts";
+import { compressed, serviceWorker, withoutDescriptions, withoutSchemaWriters } from "./build/plugins.ts";
 
 const here = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
 
@@ -13,11 +13,12 @@ export default defineConfig({
   plugins: [
     preact({ devToolsEnabled: false, prefreshEnabled: false }),
     withoutSchemaWriters(),
+    withoutDescriptions(),
     serviceWorker(),
     compressed(),
   ],
   resolve: { alias: [{ find: /^leaflet$/, replacement: here("./map/leaflet-parts.js") }] },
-  worker: { format: "es", plugins: () => [withoutSchemaWriters()] },
+  worker: { format: "es", plugins: () => [withoutSchemaWriters(), withoutDescriptions()] },
   build: {
     outDir: here("../../dist/web"),
     emptyOutDir: true,

@@ -36,6 +36,52 @@ export function withoutSchemaWriters(): Plugin {
   };
 }
 
+const CORE_SOURCE = /\/src\/(?!web\/)[^?]*\.ts$/;
+
+interface Node {
+  readonly type: string;
+  readonly start: number;
+  readonly end: number;
+}
+
+/** Every node of a parsed module. */
+function* nodesOf(value: unknown): Generator<Node & Readonly<Record<string, unknown>>> {
+  if (Array.isArray(value)) for (const one of value) yield* nodesOf(one);
+  if (typeof value !== "object" || value === null || !("type" in value)) return;
+  yield value as Node & Readonly<Record<string, unknown>>;
+  for (const part of Object.values(value)) yield* nodesOf(part);
+}
+
+/** Where a schema is given its description, as ranges of the text. */
+function descriptionsIn(program: unknown): readonly (readonly [from: number, to: number])[] {
+  return [...nodesOf(program)].flatMap((node) => {
+    if (node.type !== "CallExpression") return [];
+    const callee = node["callee"] as Node & { readonly object?: Node; readonly property?: { readonly name?: string } };
+    if (callee.type !== "MemberExpression" || callee.property?.name !== "meta" || callee.object === undefined)
+      return [];
+    return [[callee.object.end, node.end] as const];
+  });
+}
+
+/** Leaves out what the schemas say of themselves: only the JSON Schemas that the server publishes show it. */
+export function withoutDescriptions(): Plugin {
+  return {
+    name: "padwright-without-descriptions",
+    apply: "build",
+    transform(code, id) {
+      if (!CORE_SOURCE.test(id) || !code.includes(".meta(")) return null;
+      const ranges = [...descriptionsIn(this.parse(code))].sort(([a], [b]) => a - b);
+      let kept = "";
+      let at = 0;
+      for (const [from, to] of ranges) {
+        if (from >= at) kept += code.slice(at, from);
+        at = Math.max(at, to);
+      }
+      return { code: kept + code.slice(at), map: null };
+    },
+  };
+}
+
 const KILOBYTE = 1000;
 const COMPRESSED = /\.(js|css|html|svg|webmanifest)$/;
 

@@ -1,155 +1,139 @@
 /** The sheet itself. Its text is made as large as one page takes; nothing on it needs colour. */
-import { SERVICE_WORDS, VERDICT_WORDS } from "../shared/words.ts";
-import { CardPlan } from "./card-plan.tsx";
-import type { CardContent, CardStep } from "./content.ts";
+import { useLayoutEffect, useRef } from "preact/hooks";
+import type { CardPart, CardRow } from "../../draw/card/parts.ts";
+import { drawCardPlan } from "../../draw/card/plan.ts";
+import { fittedCard } from "../../draw/card/sheet.ts";
+import type { Fit } from "../../fit/answer.ts";
+import type { Card } from "../../trip/card/card.ts";
 import { useOneSheet } from "./one-sheet.ts";
 
 interface SheetProps {
-  readonly content: CardContent;
-  readonly plan: string;
-  readonly campground: string;
+  readonly fit: Fit;
+  readonly card: Card;
 }
 
-export function CardSheet({ content, plan, campground }: SheetProps) {
-  const sheet = useOneSheet([content, plan]);
-  const { approves } = content;
+export function CardSheet({ fit, card }: SheetProps) {
+  const sheet = useOneSheet([card]);
+  const { approves, banner, words } = card;
+  const plan = drawCardPlan(fit, card);
   return (
-    <div class={`card-sheet ${approves ? "" : "card-no"}`} ref={sheet} data-part="card-sheet">
+    <div class={`card-sheet ${approves ? "" : "card-no"}`} ref={sheet} data-part="card-sheet" lang={card.language}>
       <div class="card-inner">
         <header class="card-title">
           <p class="card-site">
-            <strong>{content.site}</strong>, {campground}
+            <strong>{card.site}</strong>
+            {card.campground === null ? "" : `, ${card.campground}`}
           </p>
-          <p class="card-rig">{content.rig}</p>
-          <p class="card-verdict">{VERDICT_WORDS[content.verdict]}</p>
+          <p class="card-rig">{card.rig}</p>
+          <p class="card-verdict">{card.verdictText}</p>
         </header>
-        {content.banner !== null && (
-          <section class="card-banner" aria-label="Verdict">
-            <p class="card-large">{content.banner.words}</p>
+        {banner !== null && (
+          <section class="card-banner" aria-label={card.verdictText}>
+            <p class="card-large">{banner.text}</p>
             <ul>
-              {content.banner.reasons.map((reason) => (
-                <li key={reason}>{reason}</li>
+              {banner.reasons.map(({ id, text }) => (
+                <li key={id}>{text}</li>
               ))}
             </ul>
-            {!approves && <p>This card has no steps: nothing on it says how to hook up here.</p>}
+            {!approves && <p>{words.noSteps}</p>}
           </section>
         )}
         <div class="card-columns">
-          <CardPlan svg={plan} name={content.site} approves={approves} />
-          {approves ? <Approved content={content} /> : <Refused content={content} />}
-          <Listed title="What nobody has checked" texts={content.unchecked} />
+          {plan !== null && <Plan svg={plan.svg} name={`${words.plan}${words.colon} ${card.site}`} />}
+          {fittedCard(fit, card).parts.map((part) => (
+            <Part key={part.id} part={part} />
+          ))}
         </div>
       </div>
     </div>
   );
 }
 
-function KitAndLoads({ content }: { readonly content: CardContent }) {
-  const { run } = content;
-  return (
-    <>
-      {content.kit.length > 0 && (
-        <section>
-          <h2>Kit</h2>
-          <ul class="card-kit">
-            {content.kit.map(({ text, where }) => (
-              <li key={text}>
-                <span class="card-box" aria-hidden="true" />
-                {text}: <strong>{where}</strong>
-              </li>
-            ))}
-          </ul>
-        </section>
-      )}
-      {run !== null && (
-        <section>
-          <h2>What may run together</h2>
-          <p>{run.supply}</p>
-          <Runs title="For hours" texts={run.hours} />
-          <Runs title="Not for three hours or more" texts={run.briefly} />
-          <Runs title="Never" texts={run.never} />
-        </section>
-      )}
-    </>
-  );
+function Plan({ svg, name }: { readonly svg: string; readonly name: string }) {
+  const holder = useRef<HTMLElement>(null);
+  useLayoutEffect(() => {
+    const drawing = new DOMParser().parseFromString(svg, "image/svg+xml").documentElement;
+    if (drawing instanceof SVGSVGElement) holder.current?.replaceChildren(document.importNode(drawing, true));
+  }, [svg]);
+  return <figure class="card-plan" ref={holder} aria-label={name} />;
 }
 
-function Approved({ content }: { readonly content: CardContent }) {
-  return (
-    <>
-      <Listed title="Where to stop" texts={content.stop} />
-      <KitAndLoads content={content} />
-      {content.dump !== null && <Listed title="Dump order" texts={[content.dump]} />}
-      <Listed title="Awning" texts={content.awning} />
-      <Steps title="Arriving, in this order" steps={content.arrival} />
-      <Steps title="Leaving, in this order" steps={content.departure} />
-      {content.notServed.length > 0 && (
-        <section>
-          <h2>Do not connect here</h2>
-          <ul>
-            {content.notServed.map(({ service, why }) => (
-              <li key={service}>
-                <strong>{SERVICE_WORDS[service]}.</strong> {why}
-              </li>
-            ))}
-          </ul>
-        </section>
-      )}
-      <Listed title="Mind here" texts={content.cautions} />
-    </>
-  );
+/** Rows of one kind that follow each other. */
+function runsOf(rows: readonly CardRow[]): CardRow[][] {
+  const runs: CardRow[][] = [];
+  for (const row of rows) {
+    const last = runs.at(-1);
+    if (last?.[0]?.mark === row.mark) last.push(row);
+    else runs.push([row]);
+  }
+  return runs;
 }
 
-function Refused({ content }: { readonly content: CardContent }) {
+function Part({ part: { id, title, rows } }: { readonly part: CardPart }) {
   return (
-    <>
-      <section>
-        <h2>The answer in full</h2>
-        <p>{content.headline}</p>
-      </section>
-      <Listed
-        title={content.verdict === "unknown" ? "Measure first" : "What would change it"}
-        texts={content.instead}
-      />
-    </>
-  );
-}
-
-function Steps({ title, steps }: { readonly title: string; readonly steps: readonly CardStep[] }) {
-  return (
-    <section>
+    <section data-part={id}>
       <h2>{title}</h2>
-      <ol class="card-steps">
-        {steps.map(({ id, text, why, ifNot }) => (
-          <li key={id} data-step={id}>
-            {text} <span class="card-why">{why}</span>
-            {ifNot !== null && <strong class="card-stop-here"> Stop here if: {ifNot}</strong>}
-          </li>
-        ))}
-      </ol>
+      {runsOf(rows).map((run) => (
+        <Run key={run[0]?.id} rows={run} />
+      ))}
     </section>
   );
 }
 
-function Runs({ title, texts }: { readonly title: string; readonly texts: readonly string[] }) {
-  if (texts.length === 0) return null;
-  return (
-    <p>
-      <strong>{title}:</strong> {texts.join("; ")}.
-    </p>
-  );
+function Run({ rows }: { readonly rows: readonly CardRow[] }) {
+  switch (rows[0]?.mark) {
+    case "number":
+      return (
+        <ol class="card-steps">
+          {rows.map((row) => (
+            <li key={row.id} data-step={row.id}>
+              <Pieces row={row} />
+            </li>
+          ))}
+        </ol>
+      );
+    case "box":
+      return (
+        <ul class="card-kit">
+          {rows.map((row) => (
+            <li key={row.id}>
+              <span class="card-box" aria-hidden="true" />
+              <Pieces row={row} />
+            </li>
+          ))}
+        </ul>
+      );
+    case "dot":
+      return (
+        <ul>
+          {rows.map((row) => (
+            <li key={row.id} data-row={row.id}>
+              <Pieces row={row} />
+            </li>
+          ))}
+        </ul>
+      );
+    default:
+      return (
+        <>
+          {rows.map((row) => (
+            <p key={row.id} data-row={row.id}>
+              <Pieces row={row} />
+            </p>
+          ))}
+        </>
+      );
+  }
 }
 
-function Listed({ title, texts }: { readonly title: string; readonly texts: readonly string[] }) {
-  if (texts.length === 0) return null;
+function Pieces({ row: { pieces } }: { readonly row: CardRow }) {
   return (
-    <section>
-      <h2>{title}</h2>
-      <ul>
-        {texts.map((text) => (
-          <li key={text}>{text}</li>
-        ))}
-      </ul>
-    </section>
+    <>
+      {pieces.map(({ text, style }, index) => {
+        const words = index === 0 ? text : ` ${text}`;
+        if (style === "why") return <span class="card-why">{words}</span>;
+        return style === "strong" ? <strong>{words}</strong> : words;
+      })}
+    </>
   );
 }

@@ -1,15 +1,17 @@
-/** The hookup card of one site: one sheet of paper, drawn on the screen as it will be printed. */
+/** The hookup card of one site: one sheet of paper, drawn on the screen as it will be printed, in a chosen language. */
 import "./card.css";
-import { useEffect, useState } from "preact/hooks";
+import { useEffect, useMemo, useState } from "preact/hooks";
 import type { CompletedRig } from "../../rig/completed.ts";
+import type { Language } from "../../trip/card/card.ts";
+import { hookupCard } from "../../trip/card/hookup-card.ts";
 import { useTools } from "../context.ts";
 import { hrefOf } from "../route.ts";
 import { useFit } from "../site/use-fit.ts";
-import { useStore } from "../state/store.ts";
+import { keep, useStore } from "../state/store.ts";
 import { CardSheet } from "./card-sheet.tsx";
-import { cardContent } from "./content.ts";
+import { LANGUAGE_NAMES, useCatalogue } from "./languages.ts";
 
-/** Width for which the plan is drawn, pixels: about the part of the sheet that it takes. */
+/** Width for which the answer's own plan is drawn, pixels; the card draws its own. */
 const PLAN_WIDTH = 380;
 
 /** The completed rig; null until it is read, or when it cannot be. */
@@ -33,13 +35,38 @@ function useCompletedRig(): CompletedRig | null {
   return completed;
 }
 
+function LanguageChoice() {
+  const language = useStore((state) => state.kept.cardLanguage);
+  return (
+    <label class="card-language">
+      Language of the card
+      <select value={language} onChange={(event) => keep({ cardLanguage: event.currentTarget.value as Language })}>
+        {Object.entries(LANGUAGE_NAMES).map(([id, name]) => (
+          <option key={id} value={id} lang={id}>
+            {name}
+          </option>
+        ))}
+      </select>
+    </label>
+  );
+}
+
 export function CardView({ id }: { readonly id: string }) {
   const opened = useStore((state) => state.opened);
   const readable = useStore((state) => state.rigRead);
   const site = opened?.sites.find((one) => one.id === id) ?? null;
   const { answer, partial, trouble } = useFit(id, PLAN_WIDTH);
   const rig = useCompletedRig();
-  const ready = answer !== null && !partial && rig !== null;
+  const { catalogue, failed } = useCatalogue(useStore((state) => state.kept.cardLanguage));
+  const fit = partial ? null : (answer?.fit ?? null);
+  const card = useMemo(
+    () =>
+      fit === null || rig === null || catalogue === null
+        ? null
+        : hookupCard({ fit, rig, campground: opened?.name ?? null }, catalogue),
+    [fit, rig, catalogue, opened],
+  );
+  const ready = fit !== null && card !== null;
   return (
     <article class="card" data-site={id} data-ready={ready}>
       <p class="back">
@@ -47,6 +74,7 @@ export function CardView({ id }: { readonly id: string }) {
       </p>
       <div class="card-head">
         <h1>Hookup card{site === null ? "" : `: ${site.name}`}</h1>
+        <LanguageChoice />
         <button type="button" class="button strong" disabled={!ready} onClick={() => print()}>
           Print
         </button>
@@ -66,18 +94,17 @@ export function CardView({ id }: { readonly id: string }) {
           The rig cannot be read. <a href={hrefOf({ view: "rig" })}>Mend the rig</a>
         </p>
       )}
-      {!ready && trouble === null && site !== null && readable && (
+      {failed && (
+        <p class="trouble" role="alert">
+          The words of this language could not be loaded. Try again with a signal.
+        </p>
+      )}
+      {!ready && !failed && trouble === null && site !== null && readable && (
         <p class="quiet" role="status">
           The card is being worked out: where to stop, how far off still works, what would mend it.
         </p>
       )}
-      {ready && (
-        <CardSheet
-          content={cardContent(answer.fit, rig)}
-          plan={answer.plan}
-          campground={opened?.name ?? answer.fit.site.campground ?? ""}
-        />
-      )}
+      {ready && <CardSheet fit={fit} card={card} />}
     </article>
   );
 }

@@ -8,8 +8,8 @@ import { useLayoutEffect, useRef } from "preact/hooks";
 const LARGEST = 10.5;
 const SMALLEST = 7;
 const STEP = 0.1;
-/** Height that both papers leave within their margins, CSS pixels: 11 in less two margins of 9 mm, and a little air. */
-const ROOM = 980;
+/** Height that both papers leave within their margins, CSS pixels: 11 in less two margins of 7 mm, and a little air. */
+const ROOM = 995;
 const PRINT_SIZE = "--card-size";
 
 /** The largest size at which `heightAt` stays within the room, or the smallest of all. */

@@ -5,7 +5,7 @@
 import type { Fit } from "../../fit/answer.ts";
 import { applyFix, type FitInput, fitRig } from "../../fit/fit.ts";
 import { completeOptions, type FitOptions, fitOptionsSchema } from "../../fit/options.ts";
-import { type StanceTrial, stanceTrial } from "../../fit/try-stance.ts";
+import type { StanceTrial } from "../../fit/try-stance.ts";
 import { roseQuery } from "../../fit/wind/rose-query.ts";
 import type { When } from "../../fit/wind/when.ts";
 import { type CampgroundReading, readCampground } from "../../records/geojson.ts";
@@ -157,6 +157,8 @@ export class Engine {
   async try(asked: TryAsked): Promise<TriedAnswer | null> {
     const { answered } = this;
     if (answered === null || answered.ticket !== asked.ticket) return null;
+    // Nobody drags a rig in the first view.
+    const { stanceTrial } = await import("../../fit/try-stance.ts");
     answered.trial ??= stanceTrial(answered.input, answered.fit);
     const tried = answered.trial.at(asked);
     if (tried === null) return null;

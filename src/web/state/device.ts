@@ -1,5 +1,6 @@
 /** What stays on the device: small things in localStorage, campground records in IndexedDB. Failing to keep never stops the page. */
 import rentalCoach from "../../../data/demo/rigs/rental-coach.json" with { type: "json" };
+import type { Language } from "../../trip/card/card.ts";
 import type { SiteRow } from "../core/protocol.ts";
 import { type Kept, NO_FILTERS } from "./store.ts";
 
@@ -7,6 +8,12 @@ const KEY = "padwright";
 const DATABASE = "padwright";
 const RECORDS = "campgrounds";
 const RANKINGS = "rankings";
+
+/** The device's language, when cards are written in it. */
+function ownLanguage(): Language {
+  const own = typeof navigator === "undefined" ? "" : navigator.language.slice(0, 2);
+  return own === "es" || own === "fr" || own === "de" ? own : "en";
+}
 
 /** A first visit starts with an invented rig, so that there is something to see. */
 function firstVisit(): Kept {
@@ -22,6 +29,7 @@ function firstVisit(): Kept {
     fixes: {},
     wind: { kind: "none" },
     narrowView: "list",
+    cardLanguage: ownLanguage(),
   };
 }
 

@@ -21,6 +21,7 @@
 import { useEffect, useRef, useState } from "preact/hooks";
 import type { FixChange } from "../../fit/answer.ts";
 import type { FitOptionsInput } from "../../fit/options.ts";
+import type { Language } from "../../trip/card/card.ts";
 import type { OpenedCampground, SiteRow } from "../core/protocol.ts";
 import type { WindChoice } from "../wind/choice.ts";
 
@@ -78,6 +79,8 @@ export interface Kept {
   readonly wind: WindChoice;
   /** On a narrow screen: list or map. */
   readonly narrowView: "list" | "map";
+  /** Language of the hookup cards. */
+  readonly cardLanguage: Language;
 }
 
 export interface Listed {
