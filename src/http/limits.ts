@@ -28,6 +28,8 @@ export interface Limits {
   readonly aroundFeatures: number;
   /** Sites fitted for one search. */
   readonly sitesPerSearch: number;
+  /** Sites looked at by nominal values for one search. */
+  readonly sitesPerLook: number;
   /** Time after which a search fits no further site. */
   readonly searchMilliseconds: number;
   /** Time for which a fit waits for a forecast. */
@@ -70,6 +72,7 @@ export const DEFAULT_LIMITS: Limits = {
   jsonDepth: MAX_JSON_DEPTH,
   aroundFeatures: 200,
   sitesPerSearch: 300,
+  sitesPerLook: 5000,
   searchMilliseconds: 20_000,
   forecastMilliseconds: 4000,
   stayDays: MOST_STAY_DAYS,
@@ -104,7 +107,11 @@ export const LIMIT_MEANINGS: Readonly<Record<keyof Limits, { readonly unit: stri
   tripsPerDesk: { unit: "trips", meaning: "Bookings of one desk request." },
   jsonDepth: { unit: "levels", meaning: "Deepest nesting of objects and arrays in JSON; deeper is answered 400." },
   aroundFeatures: { unit: "features", meaning: "Features sent as `around` beside a bare site." },
-  sitesPerSearch: { unit: "sites", meaning: "Sites that one search may have to fit; more is answered 422." },
+  sitesPerSearch: {
+    unit: "sites",
+    meaning: "Sites that one search fits; more are ranked by nominal values, and only the page on show is fitted.",
+  },
+  sitesPerLook: { unit: "sites", meaning: "Sites that one search may have to look at; more is answered 422." },
   searchMilliseconds: {
     unit: "milliseconds",
     meaning: "A search fits no further site after it; the answer says so and the same request goes on from there.",

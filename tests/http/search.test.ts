@@ -83,7 +83,12 @@ describe("POST /v1/search", () => {
     const inland = await search({ bbox: [-106.2015, 39, -106, 40] });
     expect(idsOf(inland).sort()).toEqual(["north/N1", "north/N2", "north/N5"]);
     expect(inland.features.at(-1)?.properties.fit).toBeNull();
-    expect(inland.notShown).toEqual({ filteredOut: 0, filterUnknown: 0, withoutPlace: 1 });
+    expect(inland.notShown).toEqual({
+      filteredOut: 0,
+      filterUnknown: 0,
+      withoutPlace: 1,
+      cannotServe: { campgrounds: 0, sites: 0 },
+    });
     expect(idsOf(await search({ bbox: [179.9, -18, -179.9, -16] })).sort()).toEqual(["date-line/E", "date-line/W"]);
     expect(idsOf(await search({ bbox: [179.9, -18, 180, -16] }))).toEqual(["date-line/E"]);
     expect(idsOf(await search({ bbox: [-179.9, -18, 179.9, -16] }))).toEqual([]);
@@ -168,13 +173,53 @@ describe("POST /v1/search", () => {
   });
 
   it("refuses more sites than the limit", async () => {
-    const small = await testApp(SOURCES, { limits: { sitesPerSearch: 2 } });
-    const body = await problemIn(
-      await post(small, "/v1/search", { rig: EXAMPLE_RIG, campground: "south" }),
-      422,
-      "too-many-sites",
-    );
-    expect(body.errors[0]?.expected).toBe("at most 2 sites");
+    const small = await testApp(SOURCES, { limits: { sitesPerSearch: 2, sitesPerLook: 4 } });
+    const refused = async (question: Record<string, unknown>) => {
+      const reply = await post(small, "/v1/search", { rig: EXAMPLE_RIG, ...question });
+      return (await problemIn(reply, 422, "too-many-sites")).errors[0]?.expected;
+    };
+    expect(await refused({ bbox: [-107, 38, -106, 40] })).toBe("at most 4 sites");
+    expect(await refused({ campground: "south", ranking: "whole" })).toBe("at most 2 sites");
+    expect(await refused({ campground: "south", sort: "exposure" })).toBe("at most 2 sites");
+  });
+
+  it("finds along a route, the nearest to it first", async () => {
+    const route = [
+      [-106.3, 39.9],
+      [-106.1, 39.9],
+    ];
+    const wide = await search({ along: { route, corridor: "400 m" }, sort: "distance" });
+    expect(idsOf(wide)).toEqual(["north/N1", "north/N2", "north/N3", "north/N5"]);
+    expect(wide.features.slice(0, 3).map(({ properties }) => Math.round((properties.distance ?? 0) / 10))).toEqual([
+      0, 11, 22,
+    ]);
+    expect(idsOf(await search({ along: { route, corridor: 150 } })).sort()).toEqual([
+      "north/N1",
+      "north/N2",
+      "north/N5",
+    ]);
+  });
+
+  it("ranks many sites by quick looks and fits those of the page alone", async () => {
+    const small = await testApp(SOURCES, { limits: { sitesPerSearch: 1 } });
+    const ask = async (question: Record<string, unknown>) => {
+      const reply = await post(small, "/v1/search", { rig: EXAMPLE_RIG, ...question });
+      return searchAnswerSchema.parse(await reply.json());
+    };
+    const first = await ask({ campground: "south", limit: 2 });
+    expect([first.ranking, idsOf(first), first.numberMatched]).toEqual(["nominal", ["south/S2", "south/S9"], 3]);
+    const second = await ask({ campground: "south", limit: 2, cursor: first.nextCursor });
+    expect(idsOf(second)).toEqual(["south/S10"]);
+    for (const { properties } of [...first.features, ...second.features]) {
+      expect(properties.nominal?.state).toBe("reaches");
+      expect(properties.fit?.verdict).toBe("fits");
+      expect(properties.errors).toEqual([]);
+    }
+    const whole = await search({ campground: "south" });
+    expect(whole.ranking).toBe("whole");
+    expect(whole.features.every(({ properties }) => properties.nominal === null)).toBe(true);
+    const named = await search({ campground: "south", ranking: "nominal", sort: "name" });
+    expect(idsOf(named)).toEqual(["south/S2", "south/S9", "south/S10"]);
   });
 
   it("gives an error in its row for a site that breaks the engine, and logs it", async () => {

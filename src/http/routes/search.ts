@@ -25,7 +25,7 @@ export const searchRoute: Route = {
   tag: "Fit",
   summary: "Which sites suit one rig",
   description:
-    "Fits the rig at every site of a campground, a box or a circle, and ranks them. A GeoJSON FeatureCollection with a summary of the fit for each site. A site whose record is broken comes last with its faults. For the next page send the same body with `nextCursor` as `cursor`, or post it to the address of `next` in the Link header.",
+    "Fits the rig at every site of a campground, a box, a circle or a strip along a route, and ranks them. A GeoJSON FeatureCollection with a summary of the fit for each site. A site whose record is broken comes last with its faults. For the next page send the same body with `nextCursor` as `cursor`, or post it to the address of `next` in the Link header.",
   parameters: [
     {
       name: "cursor",
@@ -95,8 +95,8 @@ async function answerSearch(call: Call): Promise<Response> {
   const context = { version: await store.version(), query: await digestOf(question) };
   const cursor = url.searchParams.get("cursor") ?? asked.cursor ?? null;
   const after = cursor === null ? 0 : readCursor(cursor, context);
-  const found = await searchSites(call, rig, asked);
   const size = Math.min(asked.limit ?? limits.pageSizeDefault, limits.pageSize);
+  const found = await searchSites(call, rig, asked, { after, size });
   const page = found.features.slice(after, after + size);
   // The order of an answer that is not complete still changes: a page of it has no next one.
   const hasNext = !found.incomplete && after + size < found.features.length;
@@ -110,6 +110,7 @@ async function answerSearch(call: Call): Promise<Response> {
     numberReturned: page.length,
     nextCursor,
     incomplete: found.incomplete,
+    ranking: found.ranking,
     links,
     notShown: found.notShown,
     warnings: [...rig.warnings],

@@ -32,7 +32,7 @@ const searchFeature = z
       site: z.string().nullable(),
       name: z.string().nullable(),
       rank: z.number().int().meta({ description: "Place in the whole answer, from 1." }),
-      distance: z.number().nullable().meta({ description: "Metres to `near`." }),
+      distance: z.number().nullable().meta({ description: "Metres to `near` or to the route." }),
       sheltered: z
         .object({
           from: z.number().nullable().meta({ description: "True bearing in degrees." }),
@@ -42,6 +42,18 @@ const searchFeature = z
         })
         .nullable()
         .meta({ description: "Exposure to the wind of `filters.shelteredFrom`; null without it." }),
+      nominal: z
+        .object({
+          state: z.enum(["reaches", "short", "cannot", "unknown"]),
+          margin: z.number().nullable().meta({ description: "Metres." }),
+          bound: z.enum(["exact", "at least", "at most"]),
+          facing: z.enum(["out", "in"]).nullable(),
+        })
+        .nullable()
+        .meta({
+          description:
+            "The quick look by nominal values that made the order; null where every site was fitted. `cannot` holds whatever the true values are.",
+        }),
       fit: fitSummarySchema.nullable().meta({ description: "Null when the site's record is broken." }),
       errors: z
         .array(z.object({ pointer: z.string(), code: z.string(), message: z.string() }))
@@ -60,6 +72,9 @@ export const searchAnswerSchema = z.object({
     description:
       "True when time ran out: some sites carry the error out-of-time and there is no next page. The same request goes on from there.",
   }),
+  ranking: z.enum(["whole", "nominal"]).meta({
+    description: "Whether the order comes from the whole fits or from quick looks by nominal values.",
+  }),
   links: z.array(z.object({ rel: z.string(), href: z.string(), type: z.string() })),
   notShown: z
     .object({
@@ -69,6 +84,9 @@ export const searchAnswerSchema = z.object({
         .int()
         .meta({ description: "Of those, sites whose record does not say what a filter asks." }),
       withoutPlace: z.number().int().meta({ description: "Sites without any recorded place, in a search by area." }),
+      cannotServe: z
+        .object({ campgrounds: z.number().int(), sites: z.number().int() })
+        .meta({ description: "Campgrounds left unread because the catalogue knows that no site of theirs can serve." }),
     })
     .meta({ description: "Sites of the area that are not in the answer, and why." }),
   warnings: z

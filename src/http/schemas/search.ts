@@ -13,6 +13,7 @@ const LARGEST_PAGE = 100;
 const LONGEST_CURSOR = 512;
 const LONGEST_SEARCH_RADIUS = 500_000;
 const MARGIN_END = 100;
+const LONGEST_ROUTE = 500;
 
 const longitude = z.number().min(-HALF_TURN).max(HALF_TURN);
 const latitude = z.number().min(-QUARTER_TURN).max(QUARTER_TURN);
@@ -54,7 +55,7 @@ const filtersSchema = z
 
 const sortSchema = z.enum(["rank", "margin", "distance", "name", "exposure"]).meta({
   description:
-    "rank: by verdict, then by what is missing and by margin; margin: largest bestMargin first; distance: nearest to `near` first; name: by name; exposure: least exposed first, to the wind of shelteredFrom, else to the prevailing one on record, else over all directions. Default rank.",
+    "rank: by verdict, then by what is missing and by margin; margin: largest bestMargin first; distance: nearest to `near` or to the route first; name: by name; exposure: least exposed first, to the wind of shelteredFrom, else to the prevailing one on record, else over all directions. Default rank.",
 });
 
 export const searchRequestSchema = z
@@ -71,9 +72,26 @@ export const searchRequestSchema = z
       .optional()
       .meta({ description: "Middle of a circle; wants `radius`." }),
     radius: length({ positive: true, max: LONGEST_SEARCH_RADIUS }).optional(),
+    along: z
+      .strictObject({
+        route: z
+          .array(z.tuple([longitude, latitude]))
+          .min(2)
+          .max(LONGEST_ROUTE)
+          .meta({ description: "Positions of the way in order, [longitude, latitude] in degrees." }),
+        corridor: length({ positive: true, max: LONGEST_SEARCH_RADIUS }).meta({
+          description: "How far aside of the route a site may lie.",
+        }),
+      })
+      .optional()
+      .meta({ description: "A strip on both sides of a route." }),
     needs: fitOptionsSchema.shape.needs,
     filters: filtersSchema.optional(),
     sort: sortSchema.optional(),
+    ranking: z.enum(["whole", "nominal"]).optional().meta({
+      description:
+        "whole: every site is fitted and ranked by its fit. nominal: every site gets a quick look by nominal values and only the sites of the page are fitted. Default: whole up to sitesPerSearch of /v1/limits, nominal above.",
+    }),
     limit: z.number().int().min(1).max(LARGEST_PAGE).optional(),
     cursor: z
       .string()
@@ -84,12 +102,12 @@ export const searchRequestSchema = z
     options: fitOptionsSchema.optional(),
   })
   .superRefine((request, context) => {
-    const places = (["campground", "bbox", "near"] as const).filter((key) => request[key] !== undefined);
+    const places = (["campground", "bbox", "near", "along"] as const).filter((key) => request[key] !== undefined);
     const fault = (message: string, expected: string, path: string[]) =>
       context.addIssue({ code: "custom", message, path, params: { fault: "where", expected } });
-    if (places.length === 0) fault("Say where to search.", "one of campground, bbox, near with radius", []);
+    if (places.length === 0) fault("Say where to search.", "one of campground, bbox, near with radius, along", []);
     if (places.length > 1)
-      fault("Only one place can be searched at a time.", "one of campground, bbox, near", [places[1] ?? ""]);
+      fault("Only one place can be searched at a time.", "one of campground, bbox, near, along", [places[1] ?? ""]);
     if (request.near !== undefined && request.radius === undefined)
       fault("A circle wants its radius.", 'a length such as "40 km"', ["radius"]);
     if (request.radius !== undefined && request.near === undefined)
@@ -98,8 +116,8 @@ export const searchRequestSchema = z
       fault("South lies above north.", "[west, south, east, north]", ["bbox", "1"]);
     if (request.needs !== undefined && request.options?.needs !== undefined)
       fault("Needs are given twice.", "needs or options.needs", ["options", "needs"]);
-    if (request.sort === "distance" && request.near === undefined)
-      fault("Distance wants a point.", "near with radius", ["sort"]);
+    if (request.sort === "distance" && request.near === undefined && request.along === undefined)
+      fault("Distance wants a point or a route.", "near with radius, or along", ["sort"]);
   })
   .meta({ id: "SearchRequest", description: "One rig, and where to look." });
 

@@ -1,6 +1,6 @@
 /** Fits one rig at every candidate, filters by the answer, sorts, and gives the rows of the search. */
 import type { Fit } from "../../fit/answer.ts";
-import { completeOptions } from "../../fit/options.ts";
+import { completeOptions, type FitOptions } from "../../fit/options.ts";
 import { compareFits } from "../../fit/search.ts";
 import { featureId } from "../../site/feature.ts";
 import { digestOf } from "../cursor.ts";
@@ -11,14 +11,22 @@ import type { SearchRequest } from "../schemas/search.ts";
 import type { FitSummary, SearchAnswer, SearchFeature } from "../schemas/search-answer.ts";
 import { storedRead } from "../site-input.ts";
 import { exposureToWire } from "../wind-wire.ts";
-import { type Candidate, type Candidates, findCandidates } from "./candidates.ts";
+import { type Candidate, type Candidates, findCandidates, tooManySites } from "./candidates.ts";
 import { asksForWind, type Sheltered, type SiteInWind, siteInWind } from "./exposure.ts";
+import { isRuledOut, lookAtAll, lookOrder } from "./look-sites.ts";
 
 export interface SearchResult {
   readonly features: SearchFeature[];
   readonly notShown: SearchAnswer["notShown"];
   /** True when time ran out before every site was judged. */
   readonly incomplete: boolean;
+  readonly ranking: SearchAnswer["ranking"];
+}
+
+/** The part of the answer that is shown. */
+export interface Page {
+  readonly after: number;
+  readonly size: number;
 }
 
 interface Judged {
@@ -28,8 +36,14 @@ interface Judged {
   readonly inWind: SiteInWind | null;
 }
 
-export async function searchSites(call: Call, rig: ReadRig, asked: SearchRequest): Promise<SearchResult> {
-  const candidates = await findCandidates(call.store, asked, call.limits.sitesPerSearch);
+/** Fits every site and ranks by the fits; of more sites than that only those on the page, ranked by nominal looks. */
+export async function searchSites(call: Call, rig: ReadRig, asked: SearchRequest, page: Page): Promise<SearchResult> {
+  const { sitesPerSearch, sitesPerLook } = call.limits;
+  const candidates = await findCandidates(call.store, asked, rig, sitesPerLook);
+  const many = candidates.sites.length > sitesPerSearch;
+  const ranking = asked.ranking ?? (many ? "nominal" : "whole");
+  if (ranking === "nominal") return searchByLooks(call, rig, asked, candidates, page);
+  if (many) throw tooManySites(sitesPerSearch, "Narrow the area or the filters, or rank by nominal values.");
   const { judged, late, failed, windOut, windUnknown } = await judgeAll(call, rig, asked, candidates.sites);
   const passed = judged.filter(({ fit }) => passesAnswer(fit, asked.filters));
   const rows = [
@@ -39,23 +53,73 @@ export async function searchSites(call: Call, rig: ReadRig, asked: SearchRequest
     ...brokenRows(candidates),
   ];
   return {
-    features: rows.map((row, index) => ({ ...row, properties: { ...row.properties, rank: index + 1 } })),
+    features: ranked(rows),
     notShown: {
+      ...notShownOf(candidates),
       filteredOut: candidates.filteredOut + windOut + judged.length - passed.length,
       filterUnknown: candidates.filterUnknown + windUnknown,
-      withoutPlace: candidates.withoutPlace,
     },
     incomplete: late.length > 0,
+    ranking,
   };
 }
 
-/** Fits site after site until the time is over; what was fitted before for the same question counts at once. */
-async function judgeAll(call: Call, rig: ReadRig, asked: SearchRequest, sites: readonly Candidate[]) {
-  const options = completeOptions({
+const ranked = (rows: readonly SearchFeature[]): SearchFeature[] =>
+  rows.map((row, index) => ({ ...row, properties: { ...row.properties, rank: index + 1 } }));
+
+function notShownOf({ filteredOut, filterUnknown, withoutPlace, cannotServe }: Candidates): SearchAnswer["notShown"] {
+  return { filteredOut, filterUnknown, withoutPlace, cannotServe };
+}
+
+async function searchByLooks(
+  call: Call,
+  rig: ReadRig,
+  asked: SearchRequest,
+  candidates: Candidates,
+  page: Page,
+): Promise<SearchResult> {
+  const { sort = "rank" } = asked;
+  if (sort === "exposure" || asksForWind(asked)) {
+    throw tooManySites(call.limits.sitesPerSearch, "By exposure to the wind only so many sites can be ranked.");
+  }
+  const options = searchOptions(asked);
+  const end = call.clock() + call.limits.searchMilliseconds;
+  const time = { clock: call.clock, end, pause: nextTurn };
+  const { looked, late } = await lookAtAll(rig, options, candidates.sites, time);
+  const kept = looked.filter((one) => !isRuledOut(one, asked.filters)).sort(lookOrder(sort, options));
+  const shown = kept.slice(page.after, page.after + page.size).map(({ candidate }) => candidate);
+  const { judged, failed } = await judgeAll(call, rig, asked, shown);
+  const fits = new Map(judged.map((one) => [one.candidate, one]));
+  const rows = kept.map(({ candidate, look }): SearchFeature => {
+    const one = fits.get(candidate);
+    const row = one === undefined ? bareRow(candidate, failed.includes(candidate)) : judgedRow(one);
+    return { ...row, properties: { ...row.properties, nominal: look } };
+  });
+  const all = [...rows, ...late.map((candidate) => unjudgedRow(candidate, LATE)), ...brokenRows(candidates)];
+  return {
+    features: ranked(all),
+    notShown: { ...notShownOf(candidates), filteredOut: candidates.filteredOut + looked.length - kept.length },
+    incomplete: late.length > 0,
+    ranking: "nominal",
+  };
+}
+
+/** A row beside the page, which gets no fit, or one whose fit failed or ran out of time. */
+function bareRow(candidate: Candidate, failed: boolean): SearchFeature {
+  return unjudgedRow(candidate, failed ? FAILED : LATE);
+}
+
+function searchOptions(asked: SearchRequest): FitOptions {
+  return completeOptions({
     ...asked.options,
     ...(asked.needs === undefined ? {} : { needs: asked.needs }),
     detail: "summary",
   });
+}
+
+/** Fits site after site until the time is over; what was fitted before for the same question counts at once. */
+async function judgeAll(call: Call, rig: ReadRig, asked: SearchRequest, sites: readonly Candidate[]) {
+  const options = searchOptions(asked);
   const question = await digestOf([rig.profile, options]);
   const end = call.clock() + call.limits.searchMilliseconds;
   const judged: Judged[] = [];
@@ -146,6 +210,7 @@ function row(
       rank: 0,
       distance,
       sheltered: null,
+      nominal: null,
       ...rest,
     },
   };
@@ -177,6 +242,7 @@ function brokenRows({ broken }: Candidates): SearchFeature[] {
       rank: 0,
       distance: null,
       sheltered: null,
+      nominal: null,
       fit: null,
       errors: site.faults.map(({ path, code, message }) => ({ pointer: path, code, message })),
     },
