@@ -44,7 +44,7 @@ const partySchema = z.strictObject({
   water: z
     .enum(WATER_USES as [string, ...string[]])
     .optional()
-    .meta({ description: "Use of water per person; default the band of all three published figures." }),
+    .meta({ description: "Use of water per person; default a band from 5 to 15 gal (19 to 57 L) a day." }),
 });
 
 const workspaceSchema = z.strictObject({

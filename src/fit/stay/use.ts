@@ -37,20 +37,22 @@ function row(id: string) {
   return found;
 }
 
+/** Litres a person and day at a site with water and sewer, where nobody saves. */
+export const CONNECTED_WATER = row("connected").litres;
+
 /** Words for the use of water that `UseGiven.water` may name. */
 export const WATER_USES: readonly string[] = table.water.rows.map((one) => one.id);
 
 function waterOf(given: UseGiven, assumed: Assumption[]): Rate {
   if (typeof given.water === "object") return given.water;
   if (given.water !== undefined) return same(row(given.water).litres);
-  const band = table.water.band;
-  const rows = [row(band.low), row(band.expected), row(band.high)] as const;
+  const [low, high] = [row(table.water.band.low), row(table.water.band.high)];
   assumed.push({
     path: "/use/water",
-    value: rows.map((one) => one.inWords).join("; "),
-    source: rows.map((one) => `${one.source} (${one.mark})`).join("; "),
+    value: `${low.inWords}; ${high.inWords}; ${table.water.middle}`,
+    source: [low, high].map((one) => `${one.source} (${one.mark})`).join("; "),
   });
-  return { low: rows[0].litres, expected: rows[1].litres, high: rows[2].litres };
+  return { low: low.litres, expected: (low.litres + high.litres) / 2, high: high.litres };
 }
 
 /** Water for the toilet; where it would make the rest fall from low to high use, its middle figure counts throughout. */

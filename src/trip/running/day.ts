@@ -81,9 +81,10 @@ function stepWords(wanted: RunningAppliance, off: readonly RunningAppliance[], t
     off.length === 0
       ? "nothing has to be switched off"
       : `switch off the ${listWords(off.map((one) => one.name))} first`;
+  const itself = off.length > 0 && wanted.fuel === "either" ? " Or run it on gas." : "";
   const starts =
     wanted.starts !== null && wanted.starts > wanted.watts ? ` It draws ${grouped(wanted.starts)} W for a moment.` : "";
-  return `${wanted.name} (${grouped(wanted.watts)} W): ${first}${onGas}; ${grouped(together)} W then run together.${starts}`;
+  return `${wanted.name} (${grouped(wanted.watts)} W): ${first}${onGas}; ${grouped(together)} W then run together.${itself}${starts}`;
 }
 
 /** One step for every electric appliance that is not left on, the greatest first. */

@@ -7,7 +7,7 @@ import { cautionsFor } from "../../fit/clearance/cautions.ts";
 import { remaining } from "../../fit/stay/remaining.ts";
 import { contentWords, daysBandWords, daysWords, STORE_WORDS } from "../../fit/stay/say.ts";
 import { type Band, type Levels, STORES, type Store, type UseCase } from "../../fit/stay/types.ts";
-import { completeUse, type Use } from "../../fit/stay/use.ts";
+import { CONNECTED_WATER, completeUse, type Use } from "../../fit/stay/use.ts";
 import type { Assumption } from "../../units/estimate.ts";
 import { notesOf } from "./notes.ts";
 import type { RunEvent, RunLevels } from "./run.ts";
@@ -27,6 +27,8 @@ type ByStore<T> = Readonly<Record<Store, T>>;
 
 const byStore = <T>(make: (store: Store) => T): ByStore<T> =>
   Object.fromEntries(STORES.map((store) => [store, make(store)] as const)) as Record<Store, T>;
+
+const WASTE: readonly Store[] = ["grey", "black"];
 
 interface Shared {
   readonly input: SuppliesInput;
@@ -55,7 +57,7 @@ function startOf({ start }: SuppliesInput): ByStore<number | null> {
   return byStore((store) => {
     const given = start?.[store];
     if (given !== undefined) return given;
-    return store === "grey" || store === "black" ? 0 : 1;
+    return WASTE.includes(store) ? 0 : 1;
   });
 }
 
@@ -110,7 +112,10 @@ function greyOf(stop: SupplyStop, shared: Shared): StopSupplies["grey"] {
     return { valve: "closed", why: "Grey valve shut: nothing goes on the ground, grey water neither." };
   }
   const { grey } = shared.sizes;
-  const { wash } = shared.use.rates.high;
+  const { input, use } = shared;
+  // Nobody saves water at a sewer: unless the caller says otherwise the use of connected sites counts for the shut tank.
+  const most = input.use?.water === undefined ? CONNECTED_WATER : use.water.high;
+  const wash = input.people * Math.max(0, most - use.toilet.low) * (1 - use.offBoard);
   const hours =
     grey === null || wash === 0
       ? ""
@@ -154,7 +159,7 @@ function stopOf(shared: Shared, at: number): StopSupplies {
 const EVENT_WORDS: Readonly<Record<SupplyEvent["kind"], string>> = {
   empty: "is empty",
   full: "is full",
-  "two-thirds": "is two thirds full: empty it at the next chance",
+  "two-thirds": "is two thirds full, to be emptied at the next chance,",
 };
 
 function eventsOf({ scenarios, input }: Shared): SupplyEvent[] {
@@ -167,7 +172,7 @@ function eventsOf({ scenarios, input }: Shared): SupplyEvent[] {
     const { day, certain } = momentOver(scenarios, (run) => run.events.find((one) => keyOf(one) === key)?.day ?? null);
     const stop = input.stops[event.stop]!;
     const when = certain ? "" : " It does not come to that at every use.";
-    const why = `At ${stop.name} the ${STORE_WORDS[event.store]} ${EVENT_WORDS[event.kind]} after ${daysBandWords(day)} since the start.${when}`;
+    const why = `The ${STORE_WORDS[event.store]} ${EVENT_WORDS[event.kind]} at ${stop.name}: ${daysBandWords(day)} after the start.${when}`;
     return { store: event.store, kind: event.kind, stop: stop.id, day, certain, why };
   });
   return made.sort((one, other) => (one.day.low ?? 0) - (other.day.low ?? 0));
@@ -202,10 +207,10 @@ function assumedOf({ input, use, sizes, black }: Shared): Assumption[] {
     const value = `black tank emptied at ${black.share === table.blackRule.share ? "two thirds" : "its share"} or after ${daysWords(table.blackRule.days)}`;
     made.push({ path: "/blackRule", value, source: table.blackRule.source });
   }
-  const full = STORES.filter((store) => input.start?.[store] === undefined && sizes[store] !== null);
-  if (full.length > 0) {
-    const words = full.map((store) => STORE_WORDS[store]).join(", ");
-    made.push({ path: "/start", value: `at the start waste tanks empty, the rest full (${words})`, source: "assumed" });
+  const silent = STORES.filter((store) => input.start?.[store] === undefined && sizes[store] !== null);
+  if (silent.length > 0) {
+    const words = silent.map((store) => `${STORE_WORDS[store]} ${WASTE.includes(store) ? "empty" : "full"}`);
+    made.push({ path: "/start", value: `at the start: ${words.join(", ")}`, source: "assumed" });
   }
   if (sizes.propane !== null) {
     const value = `propane full at ${contentWords("propane", sizes.propane, input.units, "down")}, four fifths of the container`;

@@ -41,8 +41,8 @@ describe("the stay", () => {
 
   it("gives a band over the published uses, the fewest days first", () => {
     const [fresh] = stay([], { people: 2 }).stay.tanks!;
-    expect(fresh!.days.low).toBeCloseTo(50 / 64, 9);
-    expect(fresh!.days.expected).toBeCloseTo(50 / 30, 9);
+    expect(fresh!.days.low).toBeCloseTo(50 / 30, 9);
+    expect(fresh!.days.expected).toBeCloseTo(50 / 20, 9);
     expect(fresh!.days.high).toBeCloseTo(5, 9);
   });
 

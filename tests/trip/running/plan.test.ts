@@ -73,6 +73,7 @@ describe("on the site's supply", () => {
     const step = supply!.day.find((each) => each.appliance === "water heater");
     // 1400 for hours beside 1500: 2900 > 2880, so the air conditioner has to go; the others may then stay.
     expect(step).toMatchObject({ off: ["air conditioner"], together: 2300, runs: true });
+    expect(step!.why).toContain("Or run it on gas.");
   });
 
   it("says what trips, in watts", () => {
