@@ -3,6 +3,7 @@
 import packageFile from "../../package.json" with { type: "json" };
 import { nearest } from "../units/nearest.ts";
 import { CATALOG, catalogCommand } from "./catalog.ts";
+import { DESK, deskCommand } from "./desk.ts";
 import { Ending, EXIT, type ExitCode, usageError } from "./ending.ts";
 import { FIT, fitCommand } from "./fit.ts";
 import { type CommandSpec, type Given, readFlags } from "./flags.ts";
@@ -11,6 +12,8 @@ import { IMPORT, importCommand } from "./import.ts";
 import { SEARCH, searchCommand } from "./search.ts";
 import { SERVE, serveCommand } from "./serve.ts";
 import { processTerminal, type Terminal } from "./terminal.ts";
+import { TOKEN, tokenCommand } from "./token.ts";
+import { TRIP, tripCommand } from "./trip.ts";
 import { WIND, windCommand } from "./wind.ts";
 
 type Command = (given: Given, terminal: Terminal) => Promise<ExitCode>;
@@ -19,9 +22,12 @@ const COMMANDS: readonly { readonly spec: CommandSpec; readonly run: Command }[]
   { spec: FIT, run: fitCommand },
   { spec: SEARCH, run: searchCommand },
   { spec: WIND, run: windCommand },
+  { spec: TRIP, run: tripCommand },
+  { spec: DESK, run: deskCommand },
   { spec: IMPORT, run: importCommand },
   { spec: CATALOG, run: catalogCommand },
   { spec: SERVE, run: serveCommand },
+  { spec: TOKEN, run: tokenCommand },
 ];
 
 async function run(args: readonly string[], terminal: Terminal): Promise<ExitCode> {

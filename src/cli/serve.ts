@@ -3,9 +3,10 @@ import { existsSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import packageFile from "../../package.json" with { type: "json" };
-import { serve, stopOnSignals } from "../node/serve.ts";
+import { type ServeOptions, serve, stopOnSignals } from "../node/serve.ts";
 import { EXIT, type ExitCode, inputError, usageError } from "./ending.ts";
 import type { CommandSpec, Given } from "./flags.ts";
+import { isLedger } from "./ledger-file.ts";
 import type { Terminal } from "./terminal.ts";
 import { FORECAST_HELP } from "./when.ts";
 
@@ -14,19 +15,30 @@ const DEMO = join("data", "demo");
 
 export const SERVE: CommandSpec = {
   name: "serve",
-  summary: "Page and API over the campgrounds of a folder.",
+  summary: "Page and API over the campgrounds of a folder, or of a ledger that hosts write to.",
   usage: "serve [flags]",
   about: [
     "Serves the campgrounds of a folder of .geojson files until it is stopped (Ctrl+C). Without --data it serves the invented demo campground.",
+    "With --data file.sqlite it keeps a ledger there: hosts write records, stays and places through the API with tokens that padwright token makes. --records brings the campgrounds of a folder into the ledger that it does not have; what it has is never overwritten.",
+    "Tokens of an identity provider are believed when --keys, --issuer and --audience name it.",
     ...FORECAST_HELP,
   ],
   flags: {
     port: { value: "number", help: "Port; 0 takes any that is free. Default: PORT of the environment, else 8787." },
     host: { value: "address", help: "Address to listen on. Default: HOST of the environment, else 127.0.0.1." },
-    data: { value: "folder", help: "Folder of .geojson files." },
+    data: { value: "path", help: "Folder of .geojson files, or file of a ledger (.sqlite or .db)." },
+    records: { value: "folder", help: "Folder of .geojson files to bring into the ledger." },
+    keys: { value: "address", help: "Key set (JWKS) of the identity provider of hosts." },
+    issuer: { value: "text", help: "Issuer that its tokens name." },
+    audience: { value: "text", help: "Audience that its tokens name." },
   },
   operands: [],
-  examples: ["padwright serve", "padwright serve --port 9000 --data ./campgrounds", "PORT=9000 padwright serve"],
+  examples: [
+    "padwright serve",
+    "padwright serve --port 9000 --data ./campgrounds",
+    "padwright serve --data park.sqlite --records ./campgrounds",
+    "PORT=9000 padwright serve",
+  ],
 };
 
 /** Resolves when the server listens; the process then lives until it is told to end. */
@@ -36,9 +48,8 @@ export async function serveCommand(given: Given, terminal: Terminal): Promise<Ex
   if (port !== null && (!/^\d+$/.test(port) || Number(port) > LARGEST_PORT)) {
     throw usageError(`--port wants a whole number from 0 to ${LARGEST_PORT}, and "${port}" is none.`);
   }
-  const folder = given.value("data") ?? demoFolder();
   const service = await serve({
-    folder,
+    ...recordsOf(given),
     version: packageFile.version,
     log: terminal.error,
     ...(port === null ? {} : { port: Number(port) }),
@@ -49,6 +60,33 @@ export async function serveCommand(given: Given, terminal: Terminal): Promise<Ex
   stopOnSignals(service, terminal.error);
   terminal.error(`Padwright answers at ${service.address}; its reference is at ${service.address}/docs`);
   return EXIT.answered;
+}
+
+/** Where records come from: a folder, or a ledger with what may be brought into it. */
+function recordsOf(given: Given): Pick<ServeOptions, "folder" | "ledger" | "tokens"> {
+  const data = given.value("data");
+  const records = given.value("records");
+  const named = [given.value("keys"), given.value("issuer"), given.value("audience")];
+  if (data === null || !isLedger(data)) {
+    if (records !== null || named.some((value) => value !== null)) {
+      throw usageError("--records, --keys, --issuer and --audience want a ledger: --data file.sqlite.");
+    }
+    return { folder: data ?? demoFolder() };
+  }
+  const [keys, issuer, audience] = named.filter((value) => value !== null);
+  const tokens = keys && issuer && audience ? { tokens: { keys: keySet(keys), issuer, audience } } : {};
+  if (!("tokens" in tokens) && named.some((value) => value !== null)) {
+    throw usageError("--keys, --issuer and --audience go together.");
+  }
+  return { ledger: data, ...(records === null ? {} : { folder: records }), ...tokens };
+}
+
+/** Keys that come over an open line could be anybody's; on this machine there is nobody between. */
+function keySet(address: string): string {
+  const url = URL.canParse(address) ? new URL(address) : null;
+  const isHere = url?.protocol === "http:" && ["127.0.0.1", "[::1]", "localhost"].includes(url.hostname);
+  if (url !== null && (url.protocol === "https:" || isHere)) return address;
+  throw usageError(`--keys wants an https address, and "${address}" is none.`);
 }
 
 /** The demo beside the package, wherever this module lies in it. */

@@ -1,5 +1,5 @@
 /** SQLite in a file, through libsql. The package has native code and is loaded when a ledger is opened, not before. */
-import { createRequire } from "node:module";
+import * as modules from "node:module";
 import type Database from "libsql";
 import { type SqlDriver, SqlFault, type SqlFaultKind, type SqlRow, type SqlValue } from "../ledger/driver.ts";
 
@@ -23,7 +23,7 @@ type Statement = Database.Statement;
  * @param path A path, or ":memory:".
  */
 export function openLedgerFile(path: string): LedgerFile {
-  const Connect = createRequire(import.meta.url)("libsql") as typeof Database;
+  const Connect = modules.createRequire(import.meta.url)("libsql") as typeof Database;
   const connection = new Connect(path);
   try {
     for (const pragma of [

@@ -6,11 +6,17 @@ import type { Duplex } from "node:stream";
 import { fileURLToPath } from "node:url";
 import { createAdaptorServer, type ServerType } from "@hono/node-server";
 import { createApp, type Dependencies, type LogEntry } from "../http/app.ts";
+import type { HostDependencies } from "../http/host/host.ts";
+import { importRecords } from "../http/host/import-records.ts";
+import { openHost } from "../http/host/open.ts";
+import { type WebTokenSettings, webTokens } from "../http/host/web-tokens.ts";
 import { PROBLEM_MEDIA_TYPE } from "../http/problem.ts";
 import type { ForecastSettings } from "../records/forecast/configuration.ts";
 import { liveForecasts } from "../records/forecast/live.ts";
+import { type CampgroundStore, memoryStore } from "../records/store.ts";
 import { compressed } from "./compress.ts";
-import { openFolder } from "./file-store.ts";
+import { readFolder } from "./file-store.ts";
+import { openLedger } from "./ledger.ts";
 import { builtPage, openPage } from "./page.ts";
 
 export interface ServeOptions {
@@ -18,8 +24,12 @@ export interface ServeOptions {
   readonly port?: number;
   /** Default: HOST of the environment, else 127.0.0.1. */
   readonly host?: string;
-  /** Folder of .geojson files. */
-  readonly folder: string;
+  /** Folder of .geojson files: served as they are, or beside a ledger brought into it where it lacks them. */
+  readonly folder?: string;
+  /** File of a ledger: the routes for hosts are there, and records come from it. */
+  readonly ledger?: string;
+  /** The identity provider whose tokens hosts may bring besides those of the command line. */
+  readonly tokens?: Pick<WebTokenSettings, "keys" | "issuer" | "audience">;
   readonly version: string;
   /** Folder of the built page; default: the one beside the package, null for none. */
   readonly page?: string | null;
@@ -54,16 +64,14 @@ const HEADERS_TOO_LARGE = 431;
 /** Starts the server. Throws with a plain sentence when the folder cannot be read or the port is taken. */
 export async function serve(options: ServeOptions): Promise<Service> {
   const log = options.log ?? ((line: string) => console.error(line));
-  const { store, refused } = await openFolder(options.folder).catch((fault: unknown) => {
-    throw new Error(`The folder ${options.folder} cannot be read: ${messageOf(fault)}`);
-  });
-  for (const { name, why } of refused) log(`Left out ${name}: ${why}`);
+  const { store, host: hosts, close } = await openRecords(options, log);
   for (const { name, brokenSites } of await store.list()) {
     if (brokenSites > 0) log(`${name}: ${brokenSites} sites were refused; a search names them.`);
   }
   const forecasts = liveForecasts(options.settings ?? process.env);
   const app = createApp({
     store,
+    ...(hosts === null ? {} : { host: hosts }),
     clock: () => performance.now(),
     now: () => Date.now(),
     ...(forecasts === null ? {} : { forecasts }),
@@ -89,9 +97,42 @@ export async function serve(options: ServeOptions): Promise<Service> {
   });
   server.on("clientError", answerBrokenRequest);
   const host = options.host ?? process.env["HOST"] ?? DEFAULT_HOST;
-  await listen(server, options.port ?? portFrom(process.env["PORT"]), host);
+  await listen(server, options.port ?? portFrom(process.env["PORT"]), host).catch((fault: unknown) => {
+    close();
+    throw fault;
+  });
   const { port } = server.address() as AddressInfo;
-  return { address: `http://${host.includes(":") ? `[${host}]` : host}:${port}`, stop: () => stop(server) };
+  return {
+    address: `http://${host.includes(":") ? `[${host}]` : host}:${port}`,
+    stop: () => stop(server).finally(close),
+  };
+}
+
+interface OpenRecords {
+  readonly store: CampgroundStore;
+  readonly host: HostDependencies | null;
+  readonly close: () => void;
+}
+
+async function openRecords(options: ServeOptions, log: (line: string) => void): Promise<OpenRecords> {
+  const { folder, ledger: path, tokens } = options;
+  const sources =
+    folder === undefined
+      ? []
+      : await readFolder(folder).catch((fault: unknown) => {
+          throw new Error(`The folder ${folder} cannot be read: ${messageOf(fault)}`);
+        });
+  if (path === undefined) {
+    const { store, refused } = await memoryStore(sources);
+    for (const { name, why } of refused) log(`Left out ${name}: ${why}`);
+    return { store, host: null, close: () => undefined };
+  }
+  const { ledger, close } = openLedger(path);
+  const { written, refused } = await importRecords(ledger, sources);
+  for (const id of written) log(`Brought ${id} into the ledger.`);
+  for (const { name, why } of refused) log(`Left out ${name}: ${why}`);
+  const host = openHost(ledger, tokens === undefined ? undefined : webTokens({ ...tokens, now: ledger.now }));
+  return { store: host.records, host, close };
 }
 
 /** Ends the service in order when the process is told to end. */

@@ -4,8 +4,9 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { EXAMPLE_COLLECTION } from "../../src/http/openapi/examples.ts";
-import { openFolder } from "../../src/node/file-store.ts";
+import { readFolder } from "../../src/node/file-store.ts";
 import { type Service, serve } from "../../src/node/serve.ts";
+import { memoryStore } from "../../src/records/store.ts";
 
 let folder: string;
 let service: Service;
@@ -53,7 +54,7 @@ const POST_FIT = "POST /v1/fit HTTP/1.1\r\nHost: pad.test\r\nContent-Type: appli
 
 describe("the folder", () => {
   it("loads what it can and says what it left out", async () => {
-    const { store, refused } = await openFolder(folder);
+    const { store, refused } = await memoryStore(await readFolder(folder));
     expect((await store.list()).map(({ id, sites, brokenSites }) => [id, sites, brokenSites])).toEqual([
       ["alder-flat", 2, 1],
     ]);

@@ -1,0 +1,3 @@
+/** Which paths of --data are ledgers. */
+
+export const isLedger = (path: string): boolean => /\.(sqlite|sqlite3|db)$/.test(path);
