@@ -3,6 +3,7 @@
  * goes in, and the value says how it is rounded; numbers, units and lists are printed as the language does it. Shape
  * of a catalogue: data/messages/en.json.
  */
+import { METRES_PER_FOOT } from "../../units/factors.ts";
 import { plainNumber, type Rounding } from "../../units/number.ts";
 import {
   formatCurrent,
@@ -28,6 +29,9 @@ export interface Catalogue {
     readonly decimal: string;
     readonly foot: string;
     readonly inch: string;
+    /** Letters of the wind's directions that differ. */
+    readonly east: string;
+    readonly west: string;
     readonly day: string;
     readonly days: string;
     /** Largest number of days of which `day` is said. */
@@ -45,6 +49,7 @@ export type Value =
   | {
       readonly kind:
         | "length"
+        | "far"
         | "volume"
         | "volts"
         | "amps"
@@ -117,10 +122,20 @@ export class Speaker {
     }
   }
 
+  /** A direction of the compass, `ENE`, by the language's own letters. */
+  compass(word: string): string {
+    const { east, west } = this.catalogue.format;
+    return word.replace(/[EW]/g, (letter) => (letter === "E" ? east : west));
+  }
+
   private quantity({ kind, value, round }: Extract<Value, { readonly round: Rounding }>): string {
     switch (kind) {
       case "length":
         return formatLength(value, this.units, { round });
+      case "far":
+        return this.units === "us"
+          ? `${plainNumber(value / METRES_PER_FOOT, 0, round)} ft`
+          : `${plainNumber(value, 0, round)} m`;
       case "volume":
         return formatVolume(value, this.units, { round });
       case "degrees":

@@ -76,8 +76,9 @@ function marginOf({ margin, unit }: Check, speaker: Speaker): string | null {
 }
 
 function checkReason(check: Check, speaker: Speaker): string {
-  const key = `check.${check.id}`;
-  const name = text(speaker.say(speaker.has(key) ? key : "check.other"));
+  // A local rule has a check of its own for each thing that it asks: `drain-rule.rim`.
+  const keys = [`check.${check.id}`, `check.${check.id.split(".")[0]}`, "check.other"];
+  const name = text(speaker.say(keys.find((key) => speaker.has(key)) ?? "check.other"));
   const margin = marginOf(check, speaker);
   if (check.status === "unknown") return speaker.say("reason.check-unknown", { check: name });
   if (check.status === "tight")

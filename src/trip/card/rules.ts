@@ -1,4 +1,5 @@
 /** Rules that stand beside the steps: tanks, gas, hot outlets, awning and wind, whom to call. */
+import { compassWord } from "../../wind/sector.ts";
 import type { CardNote } from "./card.ts";
 import { amount, text } from "./messages.ts";
 import { hasGas, isGreyOnly, wallName } from "./names.ts";
@@ -47,17 +48,42 @@ function hotRules(told: Told): CardNote[] {
   return [ruleNote(told, "hot", { outlets: text(outlets.join(", ")) })];
 }
 
+/** From where the site lies most open and most sheltered, and behind what; empty when that is not known. */
+function openWords({ fit, speaker }: Told): string[] {
+  const sorted = [...(fit.exposureRose?.sectors ?? [])].sort((a, b) => a.ratio - b.ratio);
+  const [least, most] = [sorted[0], sorted.at(-1)];
+  if (least === undefined || most === undefined || least.ratio === most.ratio) return [];
+  const values = {
+    most: text(speaker.compass(compassWord(most.from))),
+    least: text(speaker.compass(compassWord(least.from))),
+  };
+  const { by } = least;
+  if (by === null) return [speaker.say("wind.open", values)];
+  const barrier = { ...values, what: text(speaker.say(`barrier.${by.kind}`)), name: text(by.name ?? by.id) };
+  return by.distance > 0
+    ? [speaker.say("wind.open-by", { ...barrier, distance: amount("far", by.distance, "up") })]
+    : [speaker.say("wind.open-within", barrier)];
+}
+
+function windRule(told: Told): CardNote {
+  const judged = told.fit.awning.find(({ exposure }) => exposure !== null)?.exposure ?? null;
+  const note = ruleNote(told, "wind", {}, `rule.wind-${judged ?? "not-judged"}`);
+  if (judged === null || judged === "unknown") return note;
+  return { ...note, text: [note.text, ...openWords(told)].join(" ") };
+}
+
 /** None for a rig without an awning. */
 function awningRules(told: Told): CardNote[] {
   const { fit, speaker } = told;
   if (fit.awning.length === 0) return [];
   const shut = fit.awning.filter(({ room }) => room === "fail" || room === "tight" || room === "unknown");
-  const walls = [...new Set(shut.map(({ side }) => wallName(side, speaker)))].join(", ");
-  const judged = fit.awning.find(({ exposure }) => exposure !== null)?.exposure;
+  const blown = fit.awning.filter((one) => !shut.includes(one) && one.wind?.level === "retract");
+  const wallsOf = (some: typeof shut) => text([...new Set(some.map(({ side }) => wallName(side, speaker)))].join(", "));
   return [
     ...(opens(told) ? [ruleNote(told, "awning")] : []),
-    ...(shut.length > 0 ? [ruleNote(told, "awning-stays", { walls: text(walls) })] : []),
-    ...(opens(told) ? [ruleNote(told, "wind", {}, `rule.wind-${judged ?? "not-judged"}`)] : []),
+    ...(shut.length > 0 ? [ruleNote(told, "awning-stays", { walls: wallsOf(shut) })] : []),
+    ...(blown.length > 0 ? [ruleNote(told, "awning-stays", { walls: wallsOf(blown) }, "rule.awning-forecast")] : []),
+    ...(opens(told) ? [windRule(told)] : []),
   ];
 }
 

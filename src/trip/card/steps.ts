@@ -39,9 +39,9 @@ const backsIn = ({ fit }: Told): boolean => fit.cautions.some(({ id }) => id ===
 const hasLines = ({ served }: Told): boolean => served.has("water") || served.has("sewer") || served.has("fill");
 const cordInBox = ({ rig }: Told): boolean => rig.generator?.suppliesThrough === "cord-in-box";
 
-/** An awning that has room here. */
+/** An awning that has room here and that no wind asked about bars. */
 export const opens = ({ fit }: Told): boolean =>
-  fit.awning.some(({ room }) => room === "pass" || room === "pass with kit");
+  fit.awning.some(({ room, wind }) => (room === "pass" || room === "pass with kit") && wind?.level !== "retract");
 
 function testFill(told: Told): Fill {
   const { rig, fit, speaker } = told;
