@@ -51,9 +51,10 @@ const PLACE = 4;
 
 export function traceOf(path: Path, train: Train): Trace {
   const limit = train.drawn?.limit ?? Number.POSITIVE_INFINITY;
-  const numbers = path.states.flatMap((state) =>
-    placed(state, train).flatMap(({ along, left, cos, sin }) => [along, left, cos, sin]),
-  );
+  const numbers: number[] = [];
+  for (const state of path.states) {
+    for (const { along, left, cos, sin } of placed(state, train)) numbers.push(along, left, cos, sin);
+  }
   const jammed = path.states.some((state) => Math.abs(state.heading - state.trailer) > limit);
   return { numbers, units: units(train).length, count: path.states.length, jammed };
 }
@@ -205,7 +206,7 @@ const SURE = 1.645;
  */
 export function doubtful(path: Path, train: Train, watched: readonly Watch[], inwards: boolean): string | null {
   const stance = (inwards ? path.states.at(-1) : path.states[0]) as State;
-  for (const { index, box, unit, obstructions } of watched) {
+  for (const { index, box, obstructions } of watched) {
     for (const one of obstructions) {
       const enough = SURE * one.sigma;
       const gap = (state: State): number => {
@@ -213,7 +214,7 @@ export function doubtful(path: Path, train: Train, watched: readonly Watch[], in
         return place === undefined ? enough : separation(place, box, one.area, enough);
       };
       if (enough === 0 || gap(stance) < enough) continue;
-      if (path.states.some((state) => gap(state) < enough)) return `${one.what} beside the ${unit.name}`;
+      if (path.states.some((state) => gap(state) < enough)) return one.what;
     }
   }
   return null;

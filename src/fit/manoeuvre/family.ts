@@ -93,6 +93,8 @@ export interface PullTask extends TurnTask {
   readonly hitch: Hitch;
   /** Hitch angle that counts as in line, radians. */
   readonly inLine: number;
+  /** False when the drawing vehicle alone leaves the road wherever this path lies: then the trailer is not looked at. */
+  readonly mayFit: (alone: Path, roadEnd: State) => boolean;
 }
 
 /** Every member for a vehicle that draws a trailer out of the stance onto the road. */
@@ -106,11 +108,13 @@ export function pulledOut(task: PullTask): Member[] {
         const radius = times * task.radius;
         const [first, last] = [before * DEGREE * side, after * DEGREE * side];
         const pieces = [arc(-first, radius, 1), arc(whole + first + last, radius, 1), arc(-last, radius, 1)];
+        const alone = drive(start, pieces, null, STEP);
+        if (!task.mayFit(alone, alone.states.at(-1) ?? start)) return [];
         const turned = drive(start, pieces, task.hitch, STEP);
         const end = turned.states.at(-1) ?? start;
         const run = lineUp(end, task.hitch, task.inLine, task.run);
         if (run === null) return [];
-        const straight = drive(end, [run], task.hitch, STEP);
+        const straight = drive(end, [run], task.hitch, 2 * STEP);
         return [{ path: joined(turned, straight), radius, swing: first }];
       }),
     ),
@@ -127,7 +131,7 @@ export function pulledIn(task: PullTask): Member[] {
   const start: State = { ...ORIGIN, heading: task.road, trailer: task.road };
   return PULL_RADII.flatMap((times) =>
     PULL_SWINGS.flatMap((before) =>
-      PULL_SWINGS.map((after): Member => {
+      PULL_SWINGS.flatMap((after): Member[] => {
         const radius = times * task.radius;
         const [first, last] = [before * DEGREE * side, after * DEGREE * side];
         const pieces = [
@@ -136,10 +140,11 @@ export function pulledIn(task: PullTask): Member[] {
           arc(whole + first + last, radius, 1),
           arc(-last, radius, 1),
         ];
+        if (!task.mayFit(drive(start, pieces, null, STEP), start)) return [];
         const path = drive(start, pieces, task.hitch, STEP);
         const end = path.states.at(-1) ?? start;
         const states = path.states.map((one) => ({ ...one, along: one.along - end.along, left: one.left - end.left }));
-        return { path: { states, pieces: path.pieces }, radius, swing: first };
+        return [{ path: { states, pieces: path.pieces }, radius, swing: first }];
       }),
     ),
   );

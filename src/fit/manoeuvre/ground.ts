@@ -94,8 +94,8 @@ function gatePost(road: Road, mouth: number, side: number): PadPoint[] {
   return cut(beyond, -1, 0, GATE_DEPTH);
 }
 
-/** The edges of road and pad as areas for no wheel. */
-export function verges(road: Road, pad: PadSize): Obstruction[] {
+/** The edges of road and pad as areas for no wheel; left and right in their names are those of the pad frame. */
+export function verges(road: Road, pad: PadSize, end: End): Obstruction[] {
   const { way, off, near } = roadLine(road);
   const middle = road.gap * way.along;
   const make = (what: string, corners: readonly PadPoint[]): Obstruction[] =>
@@ -114,8 +114,8 @@ export function verges(road: Road, pad: PadSize): Obstruction[] {
   return [
     ...gate.flatMap((corners) => make("the side of the mouth", corners)),
     ...make("the road's far edge", cut(everywhere(), -off.along, -off.left, -(near + road.width))),
-    ...make("the corner of road and pad on the left", beside(road, pad, 1)),
-    ...make("the corner of road and pad on the right", beside(road, pad, -1)),
+    ...make(`the corner of road and pad on the ${end === "exit" ? "left" : "right"}`, beside(road, pad, 1)),
+    ...make(`the corner of road and pad on the ${end === "exit" ? "right" : "left"}`, beside(road, pad, -1)),
     ...ends,
   ];
 }

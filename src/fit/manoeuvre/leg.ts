@@ -89,7 +89,7 @@ function obstructionsFor(input: LegInput, road: Road, train: Train): Obstruction
     if (!mayMatter(area, road, pad, hang)) return [];
     return [{ what: thing.what, area, against, verge: false, sigma: thing.sigma }];
   });
-  return [...verges(road, pad), ...standing];
+  return [...verges(road, pad, end), ...standing];
 }
 
 /** A stance farther than this from the pad's middle may be reached by a bend aside, metres. */
@@ -234,13 +234,14 @@ function told(judged: Judged, input: LegInput, say: Say): string {
   const margin = say.available(Math.max(0, found.proven.clearance));
   if (status === "unknown") {
     return doubt === null
-      ? `A path ${going} exists with the tightest turns that the rig may have (${margin} clear), not with the widest.`
-      : `A path ${going} was found with ${margin} to spare, but the place of ${doubt} is not known that well.`;
+      ? `A path ${going} was found with the tightest turns that the rig may have (${margin} clear), none with the widest.`
+      : `A path ${going} was found with ${margin} clear, but where ${doubt} lies is not known that well.`;
   }
   const closest = closestAt(found.proven.state, train, watches(train, judged.obstructions));
   const over = overVerge(found.path, train, judged.obstructions);
   const hang = over > 0 ? ` A body hangs ${say.needed(over)} over the verge: see that nothing stands there.` : "";
-  return `A path ${going} in one move, ${margin} clear at the least (${closest?.obstruction.what ?? "nothing near"}).${hang}`;
+  const nearest = closest === null ? "" : `, from ${closest.obstruction.what}`;
+  return `A clear path ${going} was found: ${margin} at the least${nearest}.${hang}`;
 }
 
 /** Judges one leg; of two roads that may be there the worse counts. */

@@ -29,8 +29,8 @@ export interface Hitch {
   readonly length: number;
 }
 
-/** Metres within which one integration step stays accurate to better than a micrometre for hitches of metres. */
-const LONGEST_STEP = 0.25;
+/** Metres of one integration step: for hitches of two metres and more its error stays below a millionth of a radian. */
+const LONGEST_STEP = 0.4;
 const STRAIGHT = 1e-9;
 const WEIGHT_SUM = 6;
 

@@ -108,8 +108,30 @@ function membersFor(task: LegTask, heading: number): readonly Member[] {
     run: RUN,
   };
   if (train.drawn === null) return aloneMembers(first);
-  const pull: PullTask = { ...first, hitch: train.drawn.hitch, inLine: task.straightHitch };
+  const pull: PullTask = {
+    ...first,
+    hitch: train.drawn.hitch,
+    inLine: task.straightHitch,
+    mayFit: (alone, end) => spansRoad(alone, end, task),
+  };
   return isPulledIn(task) ? pulledIn(pull) : pulledOut(pull);
+}
+
+/**
+ * False when the drawing vehicle's front wheels go farther beyond their line along the road than the road is wide: then
+ * no place across the road holds this path.
+ */
+function spansRoad(path: Path, end: State, { road, train }: LegTask): boolean {
+  const { front, half } = train.drawing.wheels;
+  const { off } = roadLine(road);
+  const line = off.along * end.along + off.left * end.left;
+  const most = road.width - half + TOUCH;
+  return path.states.every(({ along, left, heading }) => {
+    const [cos, sin] = [Math.cos(heading), Math.sin(heading)];
+    const ahead = off.along * cos + off.left * sin;
+    const aside = Math.abs(off.left * cos - off.along * sin);
+    return off.along * along + off.left * left + ahead * front + aside * half - line <= most;
+  });
 }
 
 /** State of the path's road end. */
