@@ -128,6 +128,15 @@ const checkRow = z
   })
   .meta({ id: "FitCheck", description: "One check. Every check is listed, in a fixed order." });
 
+export const kitEntrySchema = z.object({
+  item: z.string(),
+  description: z.string(),
+  for: z.enum(["power", "water", "fill", "sewer", "cable", "level", "all"]),
+  where: z.enum(["aboard", "to bring"]),
+  why: z.string(),
+  withoutIt: z.string(),
+});
+
 const dayBand = z
   .object({ low: z.number().nullable(), expected: z.number().nullable(), high: z.number().nullable() })
   .meta({ description: "Fewest, expected and most days; null where nobody can tell." });
@@ -244,16 +253,7 @@ export const fitAnswerSchema = z
     power,
     sewer,
     checks: list(checkRow),
-    kit: list(
-      z.object({
-        item: z.string(),
-        description: z.string(),
-        for: z.enum(["power", "water", "fill", "sewer", "cable", "level", "all"]),
-        where: z.enum(["aboard", "to bring"]),
-        why: z.string(),
-        withoutIt: z.string(),
-      }),
-    ),
+    kit: list(kitEntrySchema),
     awning: list(
       z.object({
         id: z.string(),

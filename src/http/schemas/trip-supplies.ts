@@ -1,11 +1,15 @@
 /** Tanks and energy through the stops of a trip, as they leave the house. */
 import * as z from "zod";
+import { kitEntrySchema, siteVerdictSchema } from "./answer.ts";
 
 const list = <T extends z.ZodType>(schema: T) => z.array(schema).readonly();
 const store = z.enum(["fresh", "grey", "black", "propane", "battery", "generatorFuel"]);
 const band = z
   .object({ low: z.number().nullable(), expected: z.number().nullable(), high: z.number().nullable() })
-  .meta({ id: "UseBand", description: "A quantity at low, expected and high use; null where it cannot be told." });
+  .meta({
+    id: "UseBand",
+    description: "The least, the expected and the most over low to high use; null where it cannot be told.",
+  });
 const rate = z.object({ low: z.number(), expected: z.number(), high: z.number() });
 const levels = z.object({
   fresh: band,
@@ -26,6 +30,31 @@ const chance = z
     sure: z.boolean(),
   })
   .nullable();
+
+const lane = z
+  .object({
+    verdict: z.union([siteVerdictSchema, z.literal("absent")]),
+    usable: z.enum(["yes", "no", "unknown"]),
+    inletSide: z.enum(["left", "right"]).nullable().meta({ description: "Side of the lane as it is driven." }),
+    needed: z.number().nullable().meta({ description: "Metres of hose." }),
+    available: z.number().nullable().meta({ description: "Metres of hose." }),
+    margin: z.number().nullable().meta({ description: "Metres." }),
+    kit: list(kitEntrySchema),
+    checks: list(
+      z.object({
+        id: z.string(),
+        status: z.enum(["pass", "pass with kit", "tight", "fail", "unknown", "not applicable"]),
+        value: z.number().nullable(),
+        limit: z.number().nullable(),
+        margin: z.number().nullable(),
+        source: z.string(),
+        why: z.string(),
+      }),
+    ).meta({ description: "What a named local rule says; metres." }),
+    apart: z.number().nullable().meta({ description: "Metres between fill tap and dump station." }),
+    unknowns: list(z.string()),
+  })
+  .meta({ description: "The dump station or fill tap, solved for this rig as a lane that is driven through." });
 
 const stop = z.object({
   id: z.string(),
@@ -51,6 +80,7 @@ const stop = z.object({
       station: z.string(),
       name: z.string(),
       kind: z.enum(["dump", "fill"]),
+      lane,
       needed: z.boolean().nullable(),
       why: z.string(),
       steps: list(z.string()),

@@ -1,5 +1,5 @@
 /** Dump stations and fill taps of a campground, each solved for the rig as the fit solves a site. */
-import type { Check, Fit } from "../../fit/answer.ts";
+import type { Fit } from "../../fit/answer.ts";
 import { fitRig } from "../../fit/fit.ts";
 import { DEFAULT_OPTIONS } from "../../fit/options.ts";
 import { sayer } from "../../fit/say.ts";
@@ -10,7 +10,7 @@ import type { Known } from "../../site/completed.ts";
 import { type CampgroundFeature, featureId } from "../../site/feature.ts";
 import { KINDS } from "../../site/schema.ts";
 import { type Lane, laneSite } from "./lane.ts";
-import type { StationsInput, StationVisit } from "./types.ts";
+import type { StationCheck, StationsInput, StationVisit } from "./types.ts";
 
 type Kind = StationVisit["kind"];
 type Side = "left" | "right";
@@ -151,17 +151,23 @@ function usableOf(fit: Fit, service: "sewer" | "fill"): Known {
   }
 }
 
+function stationCheck({ id, status, value, limit, margin, source, why }: StationCheck): StationCheck {
+  return { id, status, value, limit, margin, source, why };
+}
+
 /** Named local rules, only where the campground names one; elsewhere distances are told and nothing is judged. */
-function ruleChecks(station: Station, apart: number | null, input: StationsInput): Check[] {
+function ruleChecks(station: Station, apart: number | null, input: StationsInput): StationCheck[] {
   const rule = input.campground?.sitingCode;
   if (rule === undefined) return [];
   const say = sayer(input.units);
   if (station.kind === "dump") {
     const place = { rimHeight: null, diameter: null, outsideWall: null, dumpSide: station.side };
-    return drainRuleChecks(rule, place, say).filter((check) => check.id === "drain-rule.side");
+    return drainRuleChecks(rule, place, say)
+      .filter((check) => check.id === "drain-rule.side")
+      .map(stationCheck);
   }
   const made = fillTapCheck(rule, apart, say);
-  return made === null ? [] : [made];
+  return made === null ? [] : [stationCheck(made)];
 }
 
 function shared(station: Station, apart: number | null, input: StationsInput) {

@@ -60,6 +60,9 @@ export interface SuppliesInput {
   readonly units: UnitSystem;
 }
 
+/** What a named local rule says of a station; lengths in metres. */
+export type StationCheck = Pick<Check, "id" | "status" | "value" | "limit" | "margin" | "source" | "why">;
+
 /** A dump station or fill tap, solved for this rig like a site: a lane that is driven through. */
 export interface StationVisit {
   readonly id: string;
@@ -82,7 +85,7 @@ export interface StationVisit {
   readonly season: string | null;
   /** Metres from this tap to the nearest dump station of the campground, or back; null when not known. */
   readonly apart: number | null;
-  readonly checks: readonly Check[];
+  readonly checks: readonly StationCheck[];
   readonly why: string;
   /** What to measure or ask. */
   readonly unknowns: readonly string[];
@@ -101,6 +104,11 @@ export interface PlannedVisit {
   readonly station: string;
   readonly name: string;
   readonly kind: "dump" | "fill";
+  /** The lane as it was solved for this rig: verdict, side, metres of line, kit, local rules, distance apart. */
+  readonly lane: Pick<
+    StationVisit,
+    "verdict" | "usable" | "inletSide" | "needed" | "available" | "margin" | "kit" | "checks" | "apart" | "unknowns"
+  >;
   /** True when something runs out or fills up before the next chance without it; null when nobody can tell. */
   readonly needed: boolean | null;
   readonly why: string;

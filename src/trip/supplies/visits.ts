@@ -142,6 +142,13 @@ function remarks(station: StationVisit): string {
   return words.length === 0 ? "" : ` ${words.join(" ")}`;
 }
 
+function placeOf(station: StationVisit): Pick<PlannedVisit, "station" | "name" | "kind" | "lane"> {
+  const { id, name, kind, verdict, usable, inletSide, needed, available, margin, kit, checks, apart, unknowns } =
+    station;
+  const lane = { verdict, usable, inletSide, needed, available, margin, kit, checks, apart, unknowns };
+  return { station: id, name, kind, lane };
+}
+
 /** Visits on leaving stop `at`: a dump station where the site has no sure sewer, a fill tap where it has no sure tap. */
 export function visitsAt(context: VisitContext, at: number, levels: Levels): readonly PlannedVisit[] {
   const stop = context.stops[at];
@@ -151,11 +158,9 @@ export function visitsAt(context: VisitContext, at: number, levels: Levels): rea
   if (dump !== undefined) {
     const { needed, why } = judgeDump(context, at, levels);
     visits.push({
-      station: dump.id,
-      name: dump.name,
-      kind: "dump",
+      ...placeOf(dump),
       needed,
-      why: `${why}${remarks(dump)}`,
+      why: `${why} ${dump.why}${remarks(dump)}`.replaceAll("  ", " "),
       steps: dumpSteps(context, levels),
     });
   }
@@ -164,11 +169,9 @@ export function visitsAt(context: VisitContext, at: number, levels: Levels): rea
     const { needed, why } = judgeFill(context, at, levels);
     const drink = fill.drinkable === "yes" ? "" : ` ${table.notes["fill-not-sure"]}`;
     visits.push({
-      station: fill.id,
-      name: fill.name,
-      kind: "fill",
+      ...placeOf(fill),
       needed,
-      why: `${why}${drink}${remarks(fill)}`,
+      why: `${why} ${fill.why}${drink}${remarks(fill)}`.replaceAll("  ", " "),
       steps: table.fillSteps,
     });
   }
