@@ -108,7 +108,7 @@ async function publish(
   bytes: number,
   sink: ObjectSink,
 ): Promise<{ readonly manifest: Manifest; readonly name: string }> {
-  const index = encodeIndex(entries);
+  const index = await encodeIndex(entries);
   const object = `index/${await contentName(index, ".pwci")}`;
   await sink.put(object, index);
   const manifest: Manifest = {

@@ -1,9 +1,9 @@
 /** What the catalogue knows of a campground without reading its record: enough to leave it alone when it cannot serve. */
-import { completeSite } from "../../site/complete.ts";
+import { compileAround, completeSite } from "../../site/complete.ts";
 import type { CompletedSite } from "../../site/completed.ts";
 import type { Estimate } from "../../units/estimate.ts";
 import type { Box } from "../place.ts";
-import { aroundOf, isSite, type StoredCampground } from "../store.ts";
+import { isSite, type StoredCampground } from "../store.ts";
 
 /**
  * The most that any site of a campground offers. Null is no bound: some site's record does not say, or says it so
@@ -42,10 +42,11 @@ function high({ high: end, sigma, sigmaShared }: Estimate): number {
 }
 
 export function envelopeOf(stored: StoredCampground): Envelope {
-  const around = aroundOf(stored);
+  // What stands round a site takes nothing from what it offers at the most.
+  const nothing = compileAround([], stored.campground.patterns);
   const sites = stored.features
     .filter(isSite)
-    .map((feature) => completeSite(feature, stored.campground, around, { base: "/site" }));
+    .map((feature) => completeSite(feature, stored.campground, nothing, { base: "/site" }));
   const named = sites.map(receptaclesOf);
   return {
     longestPad: most(sites.map(longestBody)),

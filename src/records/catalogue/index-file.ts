@@ -1,11 +1,12 @@
 /**
  * The catalogue's index: which campgrounds lie where and what they offer at the most, in one immutable object. Layout,
  * all numbers little-endian: the magic "PWCI", a 16-bit version, 16 bits of nought, a 32-bit length and that many
- * bytes of JSON (the entries), padding to 8 bytes, then the tree over the boxes as Flatbush writes it.
+ * bytes of packed JSON (the entries), padding to 8 bytes, then the tree over the boxes as Flatbush writes it.
  */
 import Flatbush from "flatbush";
 import type { Box } from "../place.ts";
 import type { CatalogueEntry } from "./entry.ts";
+import { packed, unpacked } from "./objects.ts";
 
 const MAGIC = "PWCI";
 export const INDEX_VERSION = 1;
@@ -29,8 +30,8 @@ function flatBoxes([west, south, east, north]: Box): Box[] {
   ];
 }
 
-export function encodeIndex(entries: readonly CatalogueEntry[]): Uint8Array<ArrayBuffer> {
-  const json = new TextEncoder().encode(JSON.stringify(entries));
+export async function encodeIndex(entries: readonly CatalogueEntry[]): Promise<Uint8Array<ArrayBuffer>> {
+  const json = await packed(JSON.stringify(entries));
   const tree = treeOf(entries);
   const start = padded(HEADER_BYTES + json.length);
   const bytes = new Uint8Array(start + tree.length);
@@ -55,7 +56,7 @@ function treeOf(entries: readonly CatalogueEntry[]): Uint8Array {
 }
 
 /** Throws with a plain sentence for bytes that are no index of a version that is known. */
-export function decodeIndex(bytes: Uint8Array): CatalogueIndex {
+export async function decodeIndex(bytes: Uint8Array): Promise<CatalogueIndex> {
   const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
   const magic = new TextDecoder().decode(bytes.subarray(0, MAGIC.length));
   if (bytes.length < HEADER_BYTES || magic !== MAGIC) throw new Error("This is no catalogue index.");
@@ -66,7 +67,7 @@ export function decodeIndex(bytes: Uint8Array): CatalogueIndex {
   const length = view.getUint32(LENGTH_AT, true);
   const start = padded(HEADER_BYTES + length);
   if (start > bytes.length) throw new Error("The catalogue index is cut short.");
-  const text = new TextDecoder().decode(bytes.subarray(HEADER_BYTES, HEADER_BYTES + length));
+  const text = await unpacked(bytes.subarray(HEADER_BYTES, HEADER_BYTES + length));
   const entries = JSON.parse(text) as CatalogueEntry[];
   // A tree wants its own buffer.
   const tree = start === bytes.length ? null : Flatbush.from(bytes.slice(start).buffer);

@@ -29,7 +29,7 @@ export async function openCatalogue(source: ObjectSource, options: OpenOptions =
   if (manifest.version !== MANIFEST_VERSION) {
     throw new Error(`The manifest has version ${manifest.version}; version ${MANIFEST_VERSION} is known here.`);
   }
-  const index = decodeIndex(await read(source, manifest.index.object));
+  const index = await decodeIndex(await read(source, manifest.index.object));
   const byId = new Map(index.entries.map((entry) => [entry.id, entry]));
   const kept = new Map<string, StoredCampground>();
   const most = options.kept ?? KEPT;

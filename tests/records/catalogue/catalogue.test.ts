@@ -171,11 +171,11 @@ test("an index that is cut, foreign or of another version is refused", async () 
   const sink = memorySink();
   const { manifest } = await buildCatalogue(inputs(CAMPS), sink);
   const bytes = sink.objects.get(manifest.index.object) as Uint8Array;
-  expect(() => decodeIndex(bytes.slice(0, 40))).toThrow("cut short");
-  expect(() => decodeIndex(new Uint8Array(20))).toThrow("no catalogue index");
+  await expect(decodeIndex(bytes.slice(0, 40))).rejects.toThrow("cut short");
+  await expect(decodeIndex(new Uint8Array(20))).rejects.toThrow("no catalogue index");
   const later = bytes.slice();
   later[4] = 9;
-  expect(() => decodeIndex(later)).toThrow("version 9");
+  await expect(decodeIndex(later)).rejects.toThrow("version 9");
 });
 
 test("a campground is left alone only when no site of it can serve", async () => {
