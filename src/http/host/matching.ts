@@ -21,7 +21,12 @@ export function requireMatch(request: Request, present: string): void {
 
 /** Throws unless the caller says that the thing must not be there yet. */
 export function requireNew(request: Request): void {
-  if (request.headers.get("if-none-match")?.trim() === "*") return;
+  if (request.headers.has("if-match")) {
+    throw new Problem("precondition-failed", "There is nothing at this address any more, or not yet.", [
+      { header: HEADER, code: "changed", message: "Nothing is there that it could match." },
+    ]);
+  }
+  if (wantsNew(request)) return;
   throw new Problem(
     "precondition-required",
     "There is nothing at this address yet: send If-None-Match: * to make it.",
