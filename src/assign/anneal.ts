@@ -20,6 +20,8 @@ const OVERLOOKED_WHEN_LED = 0.05;
 const LED = 0.8;
 /** Widest shuffle of the order of filling, in units of the logarithm of ease. */
 const SHUFFLE = 2.4;
+/** Probability that the order of filling is left to chance altogether. */
+const BY_CHANCE = 0.15;
 /** How strongly the emptied sites crowd towards the front of a stay's list, without losses and with them. */
 const CROWDING = 2;
 const CROWDING_WHEN_LED = 5;
@@ -156,8 +158,11 @@ export class Annealing {
   #fill(waiting: number[]): void {
     const random = this.#random;
     const led = this.#isLed && random.next() < LED;
+    const byChance = random.next() < BY_CHANCE;
     const shuffle = SHUFFLE * random.next();
-    for (const stay of waiting) this.#key[stay] = this.#ease[stay]! + shuffle * random.next();
+    for (const stay of waiting) {
+      this.#key[stay] = byChance ? random.next() : this.#ease[stay]! + shuffle * random.next();
+    }
     waiting.sort((one, other) => this.#key[one]! - this.#key[other]!);
     for (const stay of waiting) {
       const option = led ? this.#leastLoss(stay) : this.#bestOpen(stay);
