@@ -61,7 +61,7 @@ const partySchema = z
     note: text.optional(),
   })
   .meta({
-    id: "Party",
+    id: "Guests",
     description: "The guests. Given to hosts alone, never logged, and gone when the stay is removed.",
   });
 
