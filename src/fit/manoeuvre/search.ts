@@ -192,8 +192,8 @@ function noHint(): Hint {
   return { state: 0, watch: null, obstruction: null };
 }
 
-/** The best member of the grid from this stance; null when none is clear. */
-function bestMember(task: LegTask, watched: ReturnType<typeof watches>): Candidate | null {
+/** Members of the grid from this stance, each clearer than those before it; empty when none is clear. */
+function betterMembers(task: LegTask, watched: ReturnType<typeof watches>): readonly Candidate[] {
   const { train, road, stance } = task;
   // What already stands closer at the stance is the stance's affair; it only must not get worse on the way.
   const standing = clearanceAt(stance, train, watched, ENOUGH);
@@ -201,7 +201,7 @@ function bestMember(task: LegTask, watched: ReturnType<typeof watches>): Candida
   const least = Math.min(LEAST, Math.max(0, standing)) - TOUCH;
   const [turnHint, lineHint]: [Hint, Hint] = [noHint(), noHint()];
   const unmoved = { along: 0, left: 0 };
-  let best: Candidate | null = null;
+  const found: Candidate[] = [];
   for (const direction of task.directions) {
     if (road.oneWay !== null && road.oneWay !== direction) continue;
     const heading = direction === "left" ? road.angle : road.angle - Math.PI;
@@ -209,19 +209,22 @@ function bestMember(task: LegTask, watched: ReturnType<typeof watches>): Candida
       const trace = traceOf(member.path, train);
       if (trace.jammed) continue;
       for (const straight of straights(task, member)) {
-        const floor = best === null ? least : best.clearance;
-        if (floor >= ENOUGH) return best;
+        const floor = found.at(-1)?.clearance ?? least;
+        if (floor >= ENOUGH) return found;
         const shift = startOfArc(task, straight);
         const clearance = roughClearance(trace, shift, watched, floor, ENOUGH, turnHint);
         if (clearance <= floor) continue;
         const line = straightPath(task, member, straight);
-        if (roughClearance(traceOf(line, train), unmoved, watched, parked, ENOUGH, lineHint) <= parked) continue;
-        if (isPulledIn(task) && bentAt(line.states.at(-1) as State) > task.parkedHitch) continue;
-        best = { member, straight, clearance, direction };
+        // A trailer that is pulled in still swings on its last straight: that is part of the turn.
+        const swings = isPulledIn(task);
+        const room = roughClearance(traceOf(line, train), unmoved, watched, swings ? floor : parked, ENOUGH, lineHint);
+        if (room <= (swings ? floor : parked)) continue;
+        if (swings && bentAt(line.states.at(-1) as State) > task.parkedHitch) continue;
+        found.push({ member, straight, clearance: swings ? Math.min(room, clearance) : clearance, direction });
       }
     }
   }
-  return best;
+  return found;
 }
 
 /** Forward from the stance by two equal arcs to a line `sideways` beside it. */
@@ -243,17 +246,29 @@ const BEND_RADII = 1.25;
  */
 export function searchLeg(task: LegTask, comfort: number): Found | null {
   const watched = watches(task.train, task.obstructions);
-  const straight = bestMember(task, watched);
-  const plain = straight === null ? null : finished(task, straight, null, watched);
+  const plain = firstProven(task, betterMembers(task, watched), null, watched);
   if (plain !== null && plain.turning >= comfort) return plain;
   const bend = bendAside(task);
   if (bend === null) return plain;
   const start = bend.states.at(-1) as State;
   const used = (start.along - task.stance.along) * Math.cos(task.stance.heading);
   const aside = { ...task, stance: start, beyond: task.beyond - (task.gear === 1 ? -used : used) };
-  const other = bestMember(aside, watched);
-  const bent = other === null ? null : finished(aside, other, bend, watched);
+  const bent = firstProven(aside, betterMembers(aside, watched), bend, watched);
   return bent !== null && (plain === null || bent.turning > plain.turning) ? bent : plain;
+}
+
+/** The best candidate whose clearance holds between its states too. */
+function firstProven(
+  task: LegTask,
+  candidates: readonly Candidate[],
+  bend: Path | null,
+  watched: ReturnType<typeof watches>,
+): Found | null {
+  for (const candidate of [...candidates].reverse()) {
+    const found = finished(task, candidate, bend, watched);
+    if (found !== null) return found;
+  }
+  return null;
 }
 
 function finished(

@@ -181,6 +181,25 @@ describe("laws of the search", () => {
     );
   });
 
+  it("a wider road is never worse for a trailer that is pulled in or backed in", () => {
+    const pulled = { stance: { along: -11, left: -0.1, heading: Math.PI, trailer: Math.PI }, gear: -1 } as const;
+    fc.assert(
+      fc.property(
+        fc.boolean(),
+        degrees,
+        width,
+        fc.double({ min: 0.05, max: 3, noNaN: true }),
+        (pull, angle, wide, more) => {
+          const first = search(taskFor(trailer, roadAt(angle, wide), pull ? pulled : {}));
+          if (first === null) return;
+          const second = search(taskFor(trailer, roadAt(angle, wide + more), pull ? pulled : {}));
+          expect(second?.turning ?? -1).toBeGreaterThanOrEqual(first.turning - 1e-9);
+        },
+      ),
+      { numRuns: 15 },
+    );
+  });
+
   it("a wider mouth is never worse", () => {
     fc.assert(
       fc.property(train, degrees, width, fc.double({ min: 0.1, max: 4, noNaN: true }), (one, angle, wide, more) => {
