@@ -3,6 +3,7 @@
  * barrier takes away stands beyond it in dashes. The awning's side, the prevailing and the forecast wind are marked by
  * shape and letter, so that nothing rests on colour.
  */
+import { turnBetween } from "../geo/tangent-plane.ts";
 import type { UnitSystem } from "../units/print.ts";
 import { AWNING_CAUTION } from "../wind/flags.ts";
 import type { Rose, Sector } from "../wind/rose.ts";
@@ -68,6 +69,8 @@ const AWNING_HALF = Math.PI / 4;
 const NORTH_AT = 30;
 const CAPITAL_DROP = 0.36;
 const ARC_STEPS = 16;
+/** Turn between two winds under which their arrows would cover each other, radians. */
+const ARROWS_MEET = SECTOR_STEP / 2;
 
 interface Page {
   readonly centre: Spot;
@@ -182,6 +185,26 @@ function arrow(page: Page, from: number, letter: "P" | "F"): string {
   );
 }
 
+/** Where both winds come from nearly the same side their arrows stand beside each other, still parallel to their winds. */
+function arrows(page: Page, { prevailing, forecast }: RoseFacts): readonly string[] {
+  if (prevailing === null) return forecast.map((from) => arrow(page, from, "F"));
+  const turns = forecast.map((from) => turnBetween(prevailing, from));
+  const near = turns.find((turn) => Math.abs(turn) < ARROWS_MEET);
+  if (near === undefined) return [arrow(page, prevailing, "P"), ...forecast.map((from) => arrow(page, from, "F"))];
+  const side = near < 0 ? -1 : 1;
+  const beside = (from: number, by: number): Page => {
+    const { x, y } = page.centre;
+    return { ...page, centre: { x: x + Math.cos(from) * by, y: y + Math.sin(from) * by } };
+  };
+  const room = side * (MARK_RADIUS + 1);
+  return [
+    arrow(beside(prevailing, -room), prevailing, "P"),
+    ...forecast.map((from, index) => {
+      return arrow(Math.abs(turns[index]!) < ARROWS_MEET ? beside(from, room) : page, from, "F");
+    }),
+  ];
+}
+
 /** The rose as one SVG element with a viewBox in pixels; north is up. All text is escaped. Deterministic. */
 export function drawWindRose(rose: Rose, options: RoseOptions): string {
   const { units = "metric", bare = false } = options;
@@ -209,8 +232,7 @@ export function drawWindRose(rose: Rose, options: RoseOptions): string {
     ...rose.sectors.map((sector) => petal(page, sector, rose.height)),
     ringLabels(page),
     facts.awning === null ? "" : awningArc(page, facts.awning),
-    facts.prevailing === null ? "" : arrow(page, facts.prevailing, "P"),
-    ...facts.forecast.map((from) => arrow(page, from, "F")),
+    ...arrows(page, facts),
     northMark(page),
   ];
   const notes = bare ? [] : [...roseNotes(rose, facts, units), ROSE_KEY, AWNING_CAUTION];

@@ -88,6 +88,23 @@ describe("wind rose", () => {
     ).toMatch(/Where the awning opens is not known/);
   });
 
+  it("a forecast wind from where the prevailing one comes covers it not, and both point along their winds", () => {
+    const meeting = readSvg(
+      drawWindRose(ROSE, { ...OPTIONS, prevailing: bearingOfDegrees(234), forecast: [bearingOfDegrees(230)] }),
+    );
+    const ringOf = (part: string) => shape(one(meeting, "data-part", part), "circle").attributes;
+    const [p, f] = [ringOf("prevailing"), ringOf("forecast")];
+    const apart = Math.hypot(Number(p["cx"]) - Number(f["cx"]), Number(p["cy"]) - Number(f["cy"]));
+    expect(apart).toBeGreaterThanOrEqual(Number(p["r"]) + Number(f["r"]));
+    for (const [part, degrees] of [
+      ["prevailing", 234],
+      ["forecast", 230],
+    ] as const) {
+      const [tip, ...neck] = spots(shape(one(meeting, "data-part", part), "polygon"));
+      expect(bearing(neck, tip!)).toBe(degrees);
+    }
+  });
+
   it("an arrow points at the site", () => {
     const [tip, ...neck] = spots(shape(one(svg, "data-part", "prevailing"), "polygon"));
     const far = (spot: { x: number; y: number }) => Math.hypot(spot.x - centre.x, spot.y - centre.y);

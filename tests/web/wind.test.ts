@@ -1,9 +1,10 @@
 /** What of the wind section needs no browser: words of hours, a wind as a request writes it, the core's answer. */
 import { readFileSync } from "node:fs";
 import { beforeAll, describe, expect, it } from "vitest";
+import { COMPASS_WORDS } from "../../src/geo/compass.ts";
 import { Engine } from "../../src/web/core/engine.ts";
 import type { WindTold } from "../../src/web/core/protocol.ts";
-import { FASTEST, shownSpeed, speedOf, windText } from "../../src/web/wind/choice.ts";
+import { COMPASS, FASTEST, shownSpeed, speedOf, windText } from "../../src/web/wind/choice.ts";
 import { REPLAYED, replayed } from "../../src/web/wind/days.ts";
 import { byDay, counted, dayText, hourText, stretches } from "../../src/web/wind/hour-words.ts";
 import { parseWind } from "../../src/wind/wind-text.ts";
@@ -56,6 +57,10 @@ describe("hours that say the same", () => {
 });
 
 describe("a wind by hand", () => {
+  it("comes from the directions that the core knows", () => {
+    expect(COMPASS).toEqual(COMPASS_WORDS);
+  });
+
   it("keeps the number that was typed and is read back as that gust from there", () => {
     for (const units of ["us", "metric"] as const) {
       for (const typed of [0, 7, 23, 61]) {

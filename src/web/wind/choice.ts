@@ -12,6 +12,7 @@ export type WindChoice =
 
 export const NO_WIND: WindChoice = { kind: "none" };
 
+/** The core has the same list, but with it would come the reader of records; a test holds the two together. */
 export const COMPASS = "N NNE NE ENE E ESE SE SSE S SSW SW WSW W WNW NW NNW".split(" ");
 
 const METRES_PER_SECOND = { us: 0.44704, metric: 1 / 3.6 } as const;

@@ -29,7 +29,7 @@ interface Report {
   readonly wind: WindAnswer | null;
 }
 
-export interface StayTold {
+interface StayTold {
   readonly wind: WindAnswer | null;
   readonly awnings: readonly WindAwning[];
   /** Bearings that the worst hour's wind comes from, radians. */
