@@ -45,6 +45,7 @@ export function fitReport(fit: Fit, options: ReportOptions): string[] {
     ...section(style.bold("Power"), powerRows(fit, { width, say, verbose })),
     ...section(style.bold("Water and sewer"), waterAndSewerRows(fit, { width, say, verbose })),
     ...section(style.bold("Level"), levelRows(fit, say, width)),
+    ...section(style.bold("Getting in and out"), fit.manoeuvre === null ? [] : bullet(fit.manoeuvre.why)),
     ...section(style.bold("Awning and wind"), awningRows(fit, width)),
     ...section(style.bold(verbose ? "Checks" : "Checks that are not a plain pass"), checkRows(fit, options)),
     ...section(

@@ -1,6 +1,7 @@
 /** padwright fit: one rig, one site. */
 import { writeFile } from "node:fs/promises";
 import { drawPlan } from "../draw/plan.ts";
+import { drawWayIn } from "../draw/way-in.ts";
 import { fitCase } from "../http/fit-case.ts";
 import { fitToWire } from "../http/wire.ts";
 import { EXIT, type ExitCode, inputError } from "./ending.ts";
@@ -27,6 +28,7 @@ export const FIT: CommandSpec = {
     campground: { value: "file", required: true, help: "The campground's record (GeoJSON)." },
     site: { value: "name", required: true, help: "Id or name of the site." },
     plan: { value: "file", help: "Draws the plan into this file (SVG)." },
+    "way-in": { value: "file", help: "Draws the way in and out into this file (SVG)." },
     ...WHEN_FLAGS,
     ...OPTION_FLAGS,
     json: { help: "The whole answer as JSON, as the API gives it." },
@@ -63,6 +65,8 @@ export async function fitCommand(given: Given, terminal: Terminal): Promise<Exit
   const fit = fitCase(rig, read, options, when);
   const plan = given.value("plan");
   if (plan !== null) await writeOut(plan, drawPlan(fit));
+  const wayIn = given.value("way-in");
+  if (wayIn !== null) await writeOut(wayIn, drawWayIn(fit));
   if (given.has("json")) terminal.out(JSON.stringify(fitToWire(fit), null, JSON_INDENT));
   else {
     const campground = file.campground.name ?? file.campground.id;

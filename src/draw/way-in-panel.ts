@@ -73,7 +73,13 @@ function drawGround(request: PanelRequest, projection: Projection): string {
       line(corner(0, -half), corner(0, half), { stroke: INK, "stroke-width": HEAVY, "data-part": "rear-edge" }),
     );
   }
-  for (const { edges } of manoeuvre.roads) {
+  for (const { edges, mouth } of manoeuvre.roads) {
+    for (const side of mouth) {
+      const [from, to] = side.map(toPage);
+      const seen = from === undefined || to === undefined ? null : cutSegment({ from, to }, frame);
+      if (seen === null) continue;
+      parts.push(line(seen.from, seen.to, { stroke: SOFT_INK, "stroke-width": THIN, "data-part": "mouth" }));
+    }
     for (const edge of edges) {
       const [from, to] = edge.map(toPage);
       const seen = from === undefined || to === undefined ? null : cutSegment({ from, to }, frame);

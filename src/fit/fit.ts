@@ -12,7 +12,7 @@ import type { LineChoice } from "./lines/choice.ts";
 import { type LineReport, reportLines } from "./lines/report.ts";
 import { fallIsKnown } from "./lines/task.ts";
 import { manoeuvreCheck } from "./manoeuvre/check.ts";
-import { manoeuvreOf } from "./manoeuvre/of-fit.ts";
+import { hasReverse, manoeuvreOf } from "./manoeuvre/of-fit.ts";
 import { powerAnswer } from "./power-answer.ts";
 import { type Say, sayer } from "./say.ts";
 import { makeScene } from "./scene.ts";
@@ -100,7 +100,12 @@ function kitOf(
   ];
 }
 
-function facts(arrangement: Arrangement, lines: readonly AnswerLine[], blocks: readonly number[]): Set<CautionFact> {
+function facts(
+  arrangement: Arrangement,
+  lines: readonly AnswerLine[],
+  blocks: readonly number[],
+  reverses: boolean,
+): Set<CautionFact> {
   const { rig } = arrangement.setup;
   const found = new Set<CautionFact>(["arriving"]);
   for (const line of lines) {
@@ -112,7 +117,7 @@ function facts(arrangement: Arrangement, lines: readonly AnswerLine[], blocks: r
   if (rig.appliances.some((appliance) => appliance.fuel !== "electric") || rig.tanks.propane !== null)
     found.add("propane");
   if (rig.awnings.length > 0) found.add("awning");
-  if (arrangement.setup.site.layout === "back-in" || arrangement.facing === "in") found.add("reversing");
+  if (reverses || arrangement.setup.site.layout === "back-in" || arrangement.facing === "in") found.add("reversing");
   if (rig.class === "travel-trailer" || rig.class === "fifth-wheel" || rig.class === "folding-trailer")
     found.add("trailer");
   if (blocks.length > 0) found.add("blocks");
@@ -120,9 +125,14 @@ function facts(arrangement: Arrangement, lines: readonly AnswerLine[], blocks: r
 }
 
 /** Cautions of this rig at this site: power's own first, then the others that the facts call for. */
-function cautions(arrangement: Arrangement, lines: readonly AnswerLine[], blocks: readonly number[]): Fit["cautions"] {
+function cautions(
+  arrangement: Arrangement,
+  lines: readonly AnswerLine[],
+  blocks: readonly number[],
+  reverses: boolean,
+): Fit["cautions"] {
   const power = arrangement.chosen.find((candidate) => candidate.choice.service === "power")?.power;
-  return [...(power?.cautions ?? []), ...cautionsFor(facts(arrangement, lines, blocks))];
+  return [...(power?.cautions ?? []), ...cautionsFor(facts(arrangement, lines, blocks, reverses))];
 }
 
 const NO_MANOEUVRE = { id: "manoeuvre", why: "Whether the rig can be driven in and out is not worked out here." };
@@ -210,7 +220,7 @@ function answer(input: FitInput): Answered {
   const sewer = sewerAnswer(arrangement, report, say);
   const tanks = stayAnswer(rig, options.party, hookupsOfFit({ lines, power, sewer, checks: decided }));
   const assumed = [...ofRig(rig.assumed), ...site.assumed, ...tanks.assumed];
-  const hazards = cautions(arrangement, lines, blocks);
+  const hazards = cautions(arrangement, lines, blocks, manoeuvre !== null && hasReverse(manoeuvre));
   const parts = { checks: decided, assumed, cautions: hazards };
   const fit: Fit = {
     rig: { id: rig.id, name: rig.name },

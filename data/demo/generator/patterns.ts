@@ -23,7 +23,7 @@ const curlew: Properties = {
   obstacles: [table(8.1, -4.7), fireRing(10.9, -5.6), sitePost(13.2, 2.35)],
   patio: "right",
   extraVehicle: "elsewhere",
-  access: { roadWidth: 5.2, angle: 90, clearHeight: 4.3 },
+  access: { roadWidth: 5.2, angle: 90, mouth: 8.2, clearHeight: 4.3 },
   rules: { awning: "yes", generatorHours: "08:00-20:00", maxVehicles: 2 },
 };
 

@@ -56,8 +56,12 @@ export interface ManoeuvreAnswer {
   };
   readonly in: ManoeuvreLeg;
   readonly out: ManoeuvreLeg;
-  /** Edges of the roads that were judged, two lines each. */
-  readonly roads: readonly { readonly end: "exit" | "rear"; readonly edges: readonly (readonly PadPoint[])[] }[];
+  /** Edges of the roads that were judged, two lines each, and the two sides of the way from the pad to each. */
+  readonly roads: readonly {
+    readonly end: "exit" | "rear";
+    readonly edges: readonly (readonly PadPoint[])[];
+    readonly mouth: readonly (readonly PadPoint[])[];
+  }[];
   readonly why: string;
   /** Fields whose measurement would tell more. */
   readonly measure: readonly string[];

@@ -114,10 +114,25 @@ export function verges(road: Road, pad: PadSize, end: End): Obstruction[] {
   return [
     ...gate.flatMap((corners) => make("the side of the mouth", corners)),
     ...make("the road's far edge", cut(everywhere(), -off.along, -off.left, -(near + road.width))),
-    ...make(`the corner of road and pad on the ${end === "exit" ? "left" : "right"}`, beside(road, pad, 1)),
-    ...make(`the corner of road and pad on the ${end === "exit" ? "right" : "left"}`, beside(road, pad, -1)),
+    ...make(`the verge on the pad's ${end === "exit" ? "left" : "right"}`, beside(road, pad, 1)),
+    ...make(`the verge on the pad's ${end === "exit" ? "right" : "left"}`, beside(road, pad, -1)),
     ...ends,
   ];
+}
+
+/** The sides of the way between pad and road, right and left, from the pad to the road. */
+export function mouthSides(road: Road, pad: PadSize): PadPoint[][] {
+  const { off, near } = roadLine(road);
+  const half = pad.width / 2;
+  const wider = Math.max(0, ((pad.mouth ?? pad.width) - pad.width) / 2);
+  return [-1, 1].map((side) => {
+    const left = side * (half + wider);
+    const along = (near - off.left * left) / off.along;
+    return [
+      { along: along - wider, left: side * half },
+      { along, left },
+    ];
+  });
 }
 
 /** From the pad frame to the frame of an end, and back: for both ends the same function. */

@@ -10,7 +10,7 @@ import { noseVector, rigToPad } from "../stance/frame.ts";
 import type { Stance } from "../stance/problem.ts";
 import type { ManoeuvreAnswer, ManoeuvreLeg } from "./answer.ts";
 import { couplingOf, withHitchAngle } from "./coupling.ts";
-import { backToPad, type End, type PadSize, type Road, roadLine } from "./ground.ts";
+import { backToPad, type End, mouthSides, type PadSize, type Road, roadLine } from "./ground.ts";
 import { drivenBack, judgeLeg, type LegInput, legWithout, type Thing, worseOf } from "./leg.ts";
 import type { State } from "./motion.ts";
 import { type RoadFinding, roadBefore } from "./roads.ts";
@@ -76,7 +76,8 @@ function stanceFor(rig: CompletedRig, stance: Stance): (train: Train) => State {
 /** Metres of road drawn to either side. */
 const DRAWN = 28;
 
-function edgesOf(end: End, road: Road, length: number): ManoeuvreAnswer["roads"][number] {
+function edgesOf(end: End, road: Road, pad: PadSize): ManoeuvreAnswer["roads"][number] {
+  const { length } = pad;
   const { way, off } = roadLine(road);
   const edge = (across: number) =>
     [Math.max(road.from, -DRAWN), Math.min(road.to, DRAWN)].map((far) =>
@@ -85,7 +86,8 @@ function edgesOf(end: End, road: Road, length: number): ManoeuvreAnswer["roads"]
         left: off.left * across + way.left * far,
       }),
     );
-  return { end, edges: [edge(0), edge(road.width)] };
+  const mouth = mouthSides(road, pad).map((side) => side.map((point) => backToPad(end, length, point)));
+  return { end, edges: [edge(0), edge(road.width)], mouth };
 }
 
 function trainsFor(rig: CompletedRig, coupled: boolean): Trains {
@@ -179,7 +181,7 @@ export function judgeManoeuvre(input: ManoeuvreInput, say: Say): ManoeuvreAnswer
     coupling: withHitchAngle(coupling, legs.in.outlines.length === 0),
     ...legs,
     roads: both.flatMap((finding, index) =>
-      finding.known ? finding.roads.slice(0, 1).map((road) => edgesOf(ends[index] ?? "exit", road, pad.length)) : [],
+      finding.known ? finding.roads.slice(0, 1).map((road) => edgesOf(ends[index] ?? "exit", road, pad)) : [],
     ),
     measure: open
       ? [...new Set([...both.flatMap((finding) => (finding.known ? [] : finding.measure)), ...trains.measure])]

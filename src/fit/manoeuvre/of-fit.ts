@@ -17,3 +17,8 @@ export function manoeuvreOf(
   const standsLevel = level.stays !== null ? false : grade === null || crossfall === null ? null : true;
   return judgeManoeuvre({ rig, site, stance, devices: options.devices, level: standsLevel }, say);
 }
+
+/** True when some part of the way in or out is driven in reverse. */
+export function hasReverse(answer: ManoeuvreAnswer): boolean {
+  return [answer.in, answer.out].some((leg) => leg.moves.some(({ gear }) => gear === "reverse"));
+}

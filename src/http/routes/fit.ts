@@ -1,5 +1,7 @@
 /** POST /v1/fit: one rig, one site. */
 import { drawPlan } from "../../draw/plan.ts";
+import { drawWayIn } from "../../draw/way-in.ts";
+import type { Fit } from "../../fit/answer.ts";
 import { completeOptions } from "../../fit/options.ts";
 import { type BodyRule, jsonBody } from "../body.ts";
 import { fitCase } from "../fit-case.ts";
@@ -18,6 +20,8 @@ import { fitToWire } from "../wire.ts";
 
 const JSON_TYPE = "application/json";
 const SVG_TYPE = "image/svg+xml";
+const PICTURES = ["plan", "way-in"] as const;
+
 export const fitRoute: Route = {
   method: "POST",
   path: "/v1/fit",
@@ -25,7 +29,16 @@ export const fitRoute: Route = {
   tag: "Fit",
   summary: "Whether one rig fits one site",
   description:
-    "The whole answer: verdict, stance and its window, every line with its margin, power, sewer, every check, kit, fixes, cautions, and what is assumed, unknown or not checked. With `when` the wind at the awning, or the hours of the stay in the campground's time zone; without a forecast the hours are unknown and everything else stands. Ask for image/svg+xml to get the plan of the same answer. `does not fit` is an answer, not an error.",
+    "The whole answer: verdict, stance and its window, every line with its margin, power, sewer, every check, kit, fixes, cautions, and what is assumed, unknown or not checked. With `when` the wind at the awning, or the hours of the stay in the campground's time zone; without a forecast the hours are unknown and everything else stands. Ask for image/svg+xml to get the plan of the same answer, or its way in and out. `does not fit` is an answer, not an error.",
+  parameters: [
+    {
+      name: "picture",
+      in: "query",
+      description:
+        "Which picture of the answer: the plan of the hookups, or the way in and out. Only with image/svg+xml.",
+      schema: { type: "string", enum: [...PICTURES], default: "plan" },
+    },
+  ],
   requestBody: {
     description: "A rig, and a site as a GeoJSON Feature or as the ids of a stored one.",
     content: {
@@ -68,7 +81,8 @@ async function answerFit({ request, url, store, limits, weather }: Call): Promis
   const rule: BodyRule = { mediaTypes: [JSON_TYPE], maxBytes: limits.fitBodyBytes };
   const body: unknown = await jsonBody(request, rule, limits.jsonDepth);
   const mediaType = negotiate(request.headers.get("accept"), [JSON_TYPE, SVG_TYPE]);
-  refuseParameters(url, []);
+  refuseParameters(url, ["picture"]);
+  const draw = pictureOf(url);
   const envelope = check(fitRequestSchema, body);
   const errors: ProblemError[] = envelope.ok ? [] : [...envelope.errors];
   const rig = readRig(body, errors);
@@ -78,9 +92,19 @@ async function answerFit({ request, url, store, limits, weather }: Call): Promis
   const when = await whenOf(envelope.value.when, site.feature, weather);
   const fit = fitCase(rig, site, completeOptions(envelope.value.options), when);
   if (mediaType === SVG_TYPE) {
-    return computed(drawPlan(fit), SVG_TYPE, DRAWING_POLICY);
+    return computed(draw(fit), SVG_TYPE, DRAWING_POLICY);
   }
   return computed(JSON.stringify(fitToWire(fit)), JSON_TYPE);
+}
+
+function pictureOf(url: URL): (fit: Fit) => string {
+  const asked = url.searchParams.get("picture") ?? "plan";
+  if (asked === "plan") return (fit) => drawPlan(fit);
+  if (asked === "way-in") return (fit) => drawWayIn(fit);
+  const expected = PICTURES.join(", ");
+  throw new Problem("invalid-parameter", "The query asks for a picture that there is not.", [
+    { parameter: "picture", code: "unknown-word", message: "This picture is not known.", expected },
+  ]);
 }
 
 export function refusal(errors: readonly ProblemError[]): Problem {

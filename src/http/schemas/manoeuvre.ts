@@ -50,7 +50,9 @@ export const manoeuvreSchema = z
     }),
     in: leg,
     out: leg,
-    roads: list(z.object({ end: z.enum(["exit", "rear"]), edges: list(list(point)) })),
+    roads: list(z.object({ end: z.enum(["exit", "rear"]), edges: list(list(point)), mouth: list(list(point)) })).meta({
+      description: "Edges of the roads that were judged, and the sides of the way from the pad to each.",
+    }),
     why: z.string(),
     measure: list(z.string()).meta({ description: "Fields whose measurement would tell more." }),
     assumed: list(z.object({ path: z.string(), value: z.string(), source: z.string() })),
