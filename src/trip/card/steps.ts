@@ -73,7 +73,7 @@ function chainWords({ fit, speaker }: Told): string {
 function blockWords({ fit, speaker }: Told): string {
   return fit.level.blocks
     .map(({ wheel, height }) =>
-      speaker.say("block", { height: amount("length", height, "up"), wheel: text(wheelName(wheel, speaker)) }),
+      speaker.say("kit.block", { height: amount("length", height, "up"), wheel: text(wheelName(wheel, speaker)) }),
     )
     .join(", ");
 }
