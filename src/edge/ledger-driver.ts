@@ -35,7 +35,7 @@ const KINDS: readonly (readonly [pattern: RegExp, kind: SqlFaultKind])[] = [
   [/SQLITE_CONSTRAINT_(UNIQUE|PRIMARYKEY)|UNIQUE constraint failed/, "taken"],
   [/SQLITE_CONSTRAINT|constraint failed/, "constraint"],
   [/SQLITE_BUSY/, "busy"],
-  [/SQLITE_FULL|database or disk is full/, "full"],
+  [/SQLITE_FULL|SQLITE_IOERR|database or disk is full/, "disk"],
 ];
 
 function faultOf(fault: unknown): SqlFault {

@@ -141,8 +141,8 @@ export const PROBLEMS = {
   },
   "storage-full": {
     status: 507,
-    title: "No room is left to write",
-    meaning: "Nothing was changed. Reading goes on.",
+    title: "The disk takes no more",
+    meaning: "It is full, or failing. Nothing was changed; reading goes on.",
   },
 } as const satisfies Readonly<Record<string, ProblemKind>>;
 

@@ -21,9 +21,9 @@ export interface SqlDriver {
 
 /**
  * Why the database refused: a constraint (`taken`: a row of this key is there already), `busy` (another process wrote
- * for longer than one waits), `full` (no room on the disk), or anything else.
+ * for longer than one waits), `disk` (full, or it does not take what is written), or anything else.
  */
-export type SqlFaultKind = "taken" | "constraint" | "busy" | "full" | "other";
+export type SqlFaultKind = "taken" | "constraint" | "busy" | "disk" | "other";
 
 export class SqlFault extends Error {
   constructor(

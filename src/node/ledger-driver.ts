@@ -97,7 +97,9 @@ const KINDS: readonly (readonly [prefix: string, SqlFaultKind])[] = [
   ["SQLITE_CONSTRAINT_PRIMARYKEY", "taken"],
   ["SQLITE_CONSTRAINT", "constraint"],
   ["SQLITE_BUSY", "busy"],
-  ["SQLITE_FULL", "full"],
+  ["SQLITE_FULL", "disk"],
+  ["SQLITE_IOERR", "disk"],
+  ["SQLITE_READONLY", "disk"],
 ];
 
 function faultOf(fault: unknown): unknown {

@@ -30,8 +30,8 @@ export function refusalProblem(refusal: LedgerRefusal, base = ""): Problem {
 /** What was thrown, as a problem where it is one that the caller should know of. */
 export function databaseProblem(fault: unknown): unknown {
   if (!(fault instanceof SqlFault)) return fault;
-  if (fault.kind === "full") {
-    return new Problem("storage-full", "There is no room left to write to. Nothing was changed.", [], {
+  if (fault.kind === "disk") {
+    return new Problem("storage-full", "The disk takes no more. Nothing was changed.", [], {
       "Retry-After": "60",
     });
   }

@@ -73,22 +73,17 @@ const moveRoute = writeRoute(
       "/moves",
       "/to",
     );
-    const judged = moves.map((move) => {
-      const stay = readStay(writing.ledger, writing.campground, move.stay);
-      const fit = stay === null ? null : safeFit(writing, stored, stay, move.to);
-      const choices = sharedChoices(stored, move.to, fit?.power.receptacle ?? null);
-      return { brief: briefOf(fit), outlets: move.outlets ?? choices };
-    });
+    const judged = moves.map(({ stay, to }) => judge(writing, stored, stay, to));
     return () => {
       const moved = moveStays(
         writing.ledger,
         writing.act,
-        moves.map(({ stay, from, to, lock }, index) => ({
+        moves.map(({ stay, from, to, lock, outlets }, index) => ({
           stay,
           from,
           to,
           lock: lock ?? false,
-          outlets: judged[index]?.outlets ?? [],
+          outlets: outlets ?? judged[index]?.choices ?? [],
         })),
       );
       return placed(
@@ -235,13 +230,31 @@ function refuseUnknown(
   if (errors.length > 0) throw new Problem("invalid-request", errors[0]?.message ?? "", errors);
 }
 
-/** A rig that breaks the engine must not keep a guest from a site; the fault is logged. */
-function safeFit(writing: Writing, stored: StoredCampground, stay: Stay, site: string) {
+interface Judged {
+  readonly brief: FitBrief | null;
+  /** What the stay holds when the host does not say. */
+  readonly choices: readonly (readonly string[])[];
+}
+
+const UNJUDGED: Judged = { brief: null, choices: [] };
+
+/** How a stay's rig fits a site; kept, because the same stay is often tried on the same few sites. */
+function judge({ call, ledger, campground }: Writing, stored: StoredCampground, id: string, site: string): Judged {
+  const stay = readStay(ledger, campground, id);
+  if (stay === null) return UNJUDGED;
+  const { rig, needs, kitPolicy } = stay.asks;
+  const key = `move ${stored.summary.version} ${JSON.stringify([site, rig, needs, kitPolicy])}`;
+  const known = call.memory.get(key) as Judged | undefined;
+  if (known !== undefined) return known;
   try {
-    return stayFit(stored, stay, site);
+    const fit = stayFit(stored, stay, site);
+    const judged = { brief: briefOf(fit), choices: sharedChoices(stored, site, fit?.power.receptacle ?? null) };
+    call.memory.set(key, judged);
+    return judged;
   } catch (fault) {
-    writing.call.report(fault);
-    return null;
+    // A rig that breaks the engine must not keep a guest from a site; the fault is logged.
+    call.report(fault);
+    return UNJUDGED;
   }
 }
 
