@@ -63,18 +63,6 @@ export function preparePricing(compiled: Compiled): Pricing {
   };
 }
 
-/** Prices to start from: what each stay is worth where a plan has it; who has no site pays nothing more than a share. */
-export function startingPrices(compiled: Compiled, chosen: Int32Array): Prices {
-  const { penalty, optionReward, optionStart, fixed, resources, nights } = compiled;
-  return {
-    stay: Float64Array.from(chosen, (option, stay) => {
-      if (fixed[stay]! >= 0 || optionStart[stay + 1] === optionStart[stay]) return 0;
-      return option >= 0 ? Math.max(0, penalty[stay]! + optionReward[option]!) : penalty[stay]!;
-    }),
-    resource: new Float64Array(resources * nights),
-  };
-}
-
 /** Subgradient: for each stay 1 less the sites that took it, for each resource and night 1 less its users. */
 interface Slack {
   readonly stay: Float64Array;

@@ -4,13 +4,14 @@
  * says how far from the best it can be at most.
  */
 import { Annealing, type Cooling } from "./anneal.ts";
-import { BoundSearch, type Pricing, preparePricing, startingPrices } from "./bound.ts";
+import { BoundSearch, type Pricing, preparePricing } from "./bound.ts";
 import { type Judgement, judgePlan } from "./check.ts";
 import { type Compiled, compile, type Release } from "./compile.ts";
 import type { ExactSolver, Stop } from "./exact.ts";
 import { fillGreedily, keepAccepted } from "./greedy.ts";
 import { optionLosses } from "./losses.ts";
 import { PlanState, planOf } from "./plan-state.ts";
+import { startingPrices } from "./starting-prices.ts";
 import type { AssignmentProblem, Plan } from "./problem.ts";
 import { seededRandom } from "./random.ts";
 import { repairExactly } from "./repair.ts";
@@ -202,7 +203,7 @@ export async function solveAssignment(problem: AssignmentProblem, settings: Solv
   const unled = Math.ceil(effort.rounds * UNLED_SHARE);
   await anneal(work, UNLED, unled, null, [0, 0.05]);
   const pricing = preparePricing(work.compiled);
-  const search = new BoundSearch(pricing, startingPrices(work.compiled, work.best));
+  const search = new BoundSearch(pricing, startingPrices(work.compiled, work.bestValue));
   const first = Math.ceil(effort.evaluations * FIRST_BOUND_SHARE);
   await tighten(work, search, first, [0.05, 0.2]);
   const losses = optionLosses(pricing, search.best);

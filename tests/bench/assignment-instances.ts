@@ -14,6 +14,8 @@ export interface InstanceSpec {
   readonly demand: number;
   readonly mix: "long" | "short" | "season";
   readonly seed: number;
+  /** True when guests ask for nights on which the campground is full already: some have to be refused. */
+  readonly crowded?: boolean;
 }
 
 interface Site {
@@ -150,7 +152,7 @@ export function inventInstance(spec: InstanceSpec): AssignmentProblem {
     const arrival = Math.max(0, start);
     const departure = Math.min(spec.nights, start + length);
     // Nobody asks for a night on which the campground says that it is full.
-    if (load.slice(arrival, departure).some((each) => each >= spec.sites)) continue;
+    if (spec.crowded !== true && load.slice(arrival, departure).some((each) => each >= spec.sites)) continue;
     for (let night = arrival; night < departure; night++) load[night] = load[night]! + 1;
     rigs.push(inventRig(random));
     asked += departure - arrival;
