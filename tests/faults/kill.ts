@@ -216,7 +216,7 @@ async function oneCycle(
     }
   });
   await first;
-  await new Promise((resolve) => setTimeout(resolve, random() * 60));
+  await new Promise((resolve) => setTimeout(resolve, random() * 150));
   isDead = true;
   await server.kill();
   await Promise.all(running);
