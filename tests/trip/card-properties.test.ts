@@ -135,7 +135,7 @@ function aboutOf(id: string): Service[] {
   if (electrical.cautions.some((one) => one.id === id)) return ["power"];
   const group = general.cautions.find((one) => one.id === id)?.group;
   if (group === "electricity") return ["power"];
-  if (group === "water") return ["water", "fill"];
+  if (group === "water") return id === "water-drinking-hose" ? ["water", "fill"] : ["water"];
   return group === "sewer" ? ["sewer"] : [];
 }
 

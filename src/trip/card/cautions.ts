@@ -9,17 +9,19 @@ import type { CardNote } from "./card.ts";
 import { amount } from "./messages.ts";
 import type { Told } from "./told.ts";
 
-const OF_GROUP: Readonly<Record<string, readonly Service[]>> = {
-  electricity: ["power"],
-  water: ["water", "fill"],
-  sewer: ["sewer"],
+const OF_FACT: Readonly<Record<string, Service>> = {
+  power: "power",
+  water: "water",
+  fill: "fill",
+  sewer: "sewer",
+  dump: "sewer",
 };
 
 /** Services of which a caution speaks; empty when it speaks of the rig as such. */
 function servicesOf(id: string): readonly Service[] {
   if (electrical.cautions.some((one) => one.id === id)) return ["power"];
-  const group = general.cautions.find((one) => one.id === id)?.group;
-  return group === undefined ? [] : (OF_GROUP[group] ?? []);
+  const when = general.cautions.find((one) => one.id === id)?.when ?? [];
+  return when.flatMap((fact) => OF_FACT[fact] ?? []);
 }
 
 /** @param said Ids of cautions that the card's steps and rules say. */
