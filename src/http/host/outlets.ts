@@ -2,10 +2,12 @@
  * Receptacles and tap outlets of a campground as things that one stay at a time can hold. Those of a shared pedestal
  * bear the pedestal's id and belong to every site that names it; the others bear their site's.
  */
+import { outletId, servesSite } from "../../assign/outlet.ts";
+import type { Fit } from "../../fit/answer.ts";
 import type { StoredCampground } from "../../records/store.ts";
 import { aroundOf, isSite, siteOf } from "../../records/store.ts";
 import { completeSite } from "../../site/complete.ts";
-import type { CompletedHookup, CompletedReceptacle, CompletedSite } from "../../site/completed.ts";
+import type { CompletedHookup, CompletedSite } from "../../site/completed.ts";
 import { featureId } from "../../site/feature.ts";
 
 export interface Outlet {
@@ -38,7 +40,7 @@ function siteOutlets(completed: CompletedSite, site: string): Outlet[] {
     const { service, shared } = hookup;
     if (service === "power") {
       return hookup.receptacles
-        .filter(({ forSites }) => forSites === null || forSites.includes(site))
+        .filter((one) => servesSite(site, one))
         .map((one) => ({
           id: outletId(site, hookup, one),
           service,
@@ -53,30 +55,30 @@ function siteOutlets(completed: CompletedSite, site: string): Outlet[] {
   });
 }
 
-function outletId(site: string, hookup: CompletedHookup, receptacle: CompletedReceptacle | null): string {
-  const owner = hookup.pedestal ?? site;
-  // Two hookups of one site may number their receptacles alike; two sites name one pedestal's alike on purpose.
-  const own = receptacle?.id ?? hookup.id;
-  return hookup.pedestal === null && receptacle !== null ? `${owner}/${hookup.id}/${own}` : `${owner}/${own}`;
+/**
+ * What a stay would hold on a site as its rig is fitted there: a shared receptacle as the ones of its kind of which the
+ * first free will do, and a shared tap that it cannot do without. What nobody else can use is not held.
+ */
+export function sharedChoices(stored: StoredCampground, site: string, fit: Fit): string[][] {
+  const feature = siteOf(stored, site);
+  if (feature === null) return [];
+  const { hookups } = completeSite(feature, stored.campground, aroundOf(stored), { base: "" });
+  return hookups
+    .filter(({ shared }) => shared)
+    .flatMap((hookup): string[][] => {
+      if (hookup.service === "power") return receptacleChoices(hookup, site, fit);
+      const needs = fit.lines.some((line) => line.hookup === hookup.id && line.need === "required");
+      return needs && isTap(hookup) ? [[outletId(site, hookup, null)]] : [];
+    });
 }
 
-/**
- * The shared receptacle that a rig would use on a site, as the ones of its kind of which the first free will do; empty
- * when it would use none that others share.
- *
- * @param receptacle Id within the site of the receptacle that the fit has chosen; null for none.
- */
-export function sharedChoices(stored: StoredCampground, site: string, receptacle: string | null): string[][] {
-  const feature = siteOf(stored, site);
-  if (feature === null || receptacle === null) return [];
-  const completed = completeSite(feature, stored.campground, aroundOf(stored), { base: "" });
-  const isChosen = (one: CompletedReceptacle) => one.id === receptacle;
-  const hookup = completed.hookups.find((one) => one.service === "power" && one.receptacles.some(isChosen));
-  const chosen = hookup?.receptacles.find(isChosen);
-  if (hookup === undefined || chosen === undefined || !hookup.shared) return [];
-  const serves = (one: CompletedReceptacle) => one.forSites === null || one.forSites.includes(site);
-  const others = hookup.receptacles.filter((one) => {
-    return one !== chosen && one.type === chosen.type && one.state !== "failed" && serves(one);
-  });
+function receptacleChoices(hookup: CompletedHookup, site: string, fit: Fit): string[][] {
+  const chosen = hookup.receptacles.find(({ id }) => hookup.id === fit.power.hookup && id === fit.power.receptacle);
+  if (chosen === undefined) return [];
+  const others = hookup.receptacles.filter(
+    (one) => one !== chosen && one.type === chosen.type && one.state !== "failed" && servesSite(site, one),
+  );
   return [[chosen, ...others].map((one) => outletId(site, hookup, one))];
 }
+
+const isTap = ({ service }: CompletedHookup): boolean => service === "water" || service === "fill";

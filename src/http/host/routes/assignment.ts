@@ -248,7 +248,7 @@ function judge({ call, ledger, campground }: Writing, stored: StoredCampground, 
   if (known !== undefined) return known;
   try {
     const fit = stayFit(stored, stay, site);
-    const judged = { brief: briefOf(fit), choices: sharedChoices(stored, site, fit?.power.receptacle ?? null) };
+    const judged = { brief: briefOf(fit), choices: fit === null ? [] : sharedChoices(stored, site, fit) };
     call.memory.set(key, judged);
     return judged;
   } catch (fault) {
