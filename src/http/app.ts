@@ -47,7 +47,8 @@ export function createApp(dependencies: Dependencies): App {
   });
 
   for (const route of routes) {
-    app.on(route.method, honoPath(route.path), (context) => {
+    const paths = [route.path, ...(route.alias === undefined ? [] : [route.alias])];
+    app.on(route.method, paths.map(honoPath), (context) => {
       context.set("route", route.path);
       return route.handle(callOf(context, dependencies, shared));
     });
@@ -128,10 +129,12 @@ function callOf(context: Context<{ Variables: State }>, dependencies: Dependenci
 
 /** Methods that the routes at a path take; a route for GET takes HEAD too. */
 function methodsOf(routes: readonly Route[]): (path: string) => string[] {
-  const patterns = routes.map(({ method, path }) => ({
-    method,
-    pattern: new RegExp(`^${path.replaceAll(".", "\\.").replaceAll(/\{\w+\}/g, "[^/]+")}$`),
-  }));
+  const patterns = routes.flatMap(({ method, path, alias }) =>
+    [path, ...(alias === undefined ? [] : [alias])].map((one) => ({
+      method,
+      pattern: new RegExp(`^${one.replaceAll(".", "\\.").replaceAll(/\{\w+\}/g, "[^/]+")}$`),
+    })),
+  );
   return (path) => {
     const methods = new Set<string>();
     for (const { method, pattern } of patterns) {

@@ -51,6 +51,12 @@ export interface Limits {
   readonly searchRadius: number;
   readonly pageSize: number;
   readonly pageSizeDefault: number;
+  /** Features of one page of geodata. */
+  readonly itemsPage: number;
+  readonly itemsPageDefault: number;
+  /** Records that one page of geodata reads, and records among which matches are counted. */
+  readonly campgroundsPerPage: number;
+  readonly campgroundsCounted: number;
   /** Errors listed in one problem. */
   readonly errorsListed: number;
   /** Characters of a query parameter or path part. */
@@ -85,6 +91,10 @@ export const DEFAULT_LIMITS: Limits = {
   searchRadius: 500_000,
   pageSize: 100,
   pageSizeDefault: 20,
+  itemsPage: 1000,
+  itemsPageDefault: 100,
+  campgroundsPerPage: 200,
+  campgroundsCounted: 50,
   errorsListed: 50,
   parameterLength: 512,
 };
@@ -130,6 +140,16 @@ export const LIMIT_MEANINGS: Readonly<Record<keyof Limits, { readonly unit: stri
   searchRadius: { unit: "metres", meaning: "Largest radius round a point." },
   pageSize: { unit: "items", meaning: "Largest page; a larger limit is lowered to it." },
   pageSizeDefault: { unit: "items", meaning: "Page when the request gives no limit." },
+  itemsPage: { unit: "features", meaning: "Largest page of geodata under /ogc; a larger limit is lowered to it." },
+  itemsPageDefault: { unit: "features", meaning: "Page of geodata when the request gives no limit." },
+  campgroundsPerPage: {
+    unit: "campgrounds",
+    meaning: "Records that one page of geodata reads; a page may end early because of it, with a link to the next.",
+  },
+  campgroundsCounted: {
+    unit: "campgrounds",
+    meaning: "With more campgrounds `numberMatched` is left out of filtered geodata, and extents have room to spare.",
+  },
   errorsListed: { unit: "errors", meaning: "Errors listed in one problem; `errorCount` counts them all." },
   parameterLength: { unit: "characters", meaning: "Longest query parameter or path part." },
 };

@@ -85,6 +85,9 @@ export interface Parameter {
   readonly required?: boolean;
   readonly description: string;
   readonly schema: JsonSchema;
+  /** How a list or an object is written into the address; the usual way when absent. */
+  readonly style?: "form";
+  readonly explode?: boolean;
   readonly example?: unknown;
 }
 
@@ -98,8 +101,10 @@ export interface Route {
   readonly method: "GET" | "POST" | "PUT" | "PATCH" | "DELETE";
   /** OpenAPI path template. */
   readonly path: string;
+  /** Another path that leads to the same; served and not described. */
+  readonly alias?: string;
   readonly operationId: string;
-  readonly tag: "Fit" | "Trips" | "Records" | "Hosts" | "About";
+  readonly tag: "Fit" | "Trips" | "Records" | "Geodata" | "Hosts" | "About";
   /** What a token must allow; absent for a route that everybody may use. */
   readonly scope?: Scope;
   readonly summary: string;

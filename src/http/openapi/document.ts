@@ -14,6 +14,11 @@ const TAGS = [
   { name: "Fit", description: "Will this rig hook up at that site, and which sites suit it." },
   { name: "Records", description: "Campground records, and bringing open map data into them." },
   {
+    name: "Geodata",
+    description:
+      "The stored records as OGC API Features, read only, for geographic information systems. Its own description in OpenAPI 3.0 is at /ogc/api.",
+  },
+  {
     name: "Hosts",
     description:
       "For the hosts of a campground, where a ledger is kept: records, stays, who stands where. Wants a bearer token with the scope that is named; every write names an Idempotency-Key.",

@@ -1,7 +1,8 @@
 /** Routes that describe the interface: the OpenAPI document, its reference page and the schemas one by one. */
 import { negotiate } from "../negotiate.ts";
 import { standalone } from "../openapi/components.ts";
-import { documentPage, PAGE_STYLE } from "../openapi/document-page.ts";
+import { documentPage } from "../openapi/document-page.ts";
+import { pagePolicy } from "../openapi/page-policy.ts";
 import { writeYaml } from "../openapi/yaml.ts";
 import { refuseParameters } from "../parameters.ts";
 import { Problem } from "../problem.ts";
@@ -63,18 +64,9 @@ export const docsRoute: Route = {
   handle: async ({ request, url, document }) => {
     negotiate(request.headers.get("accept"), [HTML_TYPE]);
     refuseParameters(url, []);
-    const policy = `default-src 'none'; style-src '${await styleHash()}'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'`;
-    return cacheable(request, documentPage(await document()), `${HTML_TYPE}; charset=utf-8`, {
-      "Content-Security-Policy": policy,
-    });
+    return cacheable(request, documentPage(await document()), `${HTML_TYPE}; charset=utf-8`, await pagePolicy());
   },
 };
-
-/** The hash that lets the page's own style pass its content security policy. */
-async function styleHash(): Promise<string> {
-  const digest = new Uint8Array(await crypto.subtle.digest("SHA-256", new TextEncoder().encode(PAGE_STYLE)));
-  return `sha256-${btoa(String.fromCharCode(...digest))}`;
-}
 
 export const schemaListRoute: Route = {
   method: "GET",

@@ -1,8 +1,10 @@
 /** Every route that everybody may use, in the order in which the description lists them. */
 import { HOST_ROUTES } from "../host/routes/index.ts";
+import { OGC_ROUTES } from "../ogc/routes.ts";
 import type { Route } from "../route.ts";
 import { healthRoute, limitsRoute, vocabularyRoute } from "./about.ts";
 import { campgroundListRoute, campgroundRoute } from "./campgrounds.ts";
+import { cardRoute } from "./card.ts";
 import { docsRoute, openapiJsonRoute, openapiYamlRoute, schemaListRoute, schemaRoute } from "./description.ts";
 import { fitRoute } from "./fit.ts";
 import { importRoute } from "./import-osm.ts";
@@ -12,6 +14,7 @@ import { windRoute } from "./wind.ts";
 
 export const ROUTES: readonly Route[] = [
   fitRoute,
+  cardRoute,
   searchRoute,
   windRoute,
   tripRoute,
@@ -19,6 +22,7 @@ export const ROUTES: readonly Route[] = [
   campgroundListRoute,
   campgroundRoute,
   importRoute,
+  ...OGC_ROUTES,
   vocabularyRoute,
   limitsRoute,
   schemaListRoute,

@@ -10,9 +10,11 @@ import { deskAnswerSchema, deskRequestSchema } from "./desk.ts";
 import { fitRequestSchema, siteReferenceSchema } from "./fit-request.ts";
 import { HOST_SCHEMAS } from "./host-registry.ts";
 import { importAnswerSchema } from "./import-answer.ts";
+import { OGC_SCHEMAS } from "./ogc.ts";
 import { campgroundListSchema } from "./records.ts";
 import { searchRequestSchema } from "./search.ts";
 import { searchAnswerSchema } from "./search-answer.ts";
+import { cardRequestSchema, cardSchema } from "./trip-card.ts";
 import { tripAnswerSchema, tripRequestSchema } from "./trips.ts";
 import { windReportSchema, windRequestSchema } from "./wind.ts";
 
@@ -48,6 +50,8 @@ export function componentSchemas(): Record<string, JsonSchema> {
   add("SiteOrReference", { oneOf: [schemaRef("Site"), schemaRef("SiteReference")] }, "A site, or the ids of one.");
   add("FitRequest", fromZod(fitRequestSchema, "input"), "One rig and one site.");
   add("Fit", fromZod(fitAnswerSchema, "output"), "The answer to one rig on one site.");
+  add("CardRequest", fromZod(cardRequestSchema, "input"), "One rig, one site and a language.");
+  add("HookupCard", fromZod(cardSchema, "output"), "What to do on arrival and departure.");
   add("SearchRequest", fromZod(searchRequestSchema, "input"), "One rig, and where to look.");
   add("SearchAnswer", fromZod(searchAnswerSchema, "output"), "A page of sites with their fit.");
   add("TripRequest", fromZod(tripRequestSchema, "input"), "One rig, its stops in order, and who travels.");
@@ -63,6 +67,7 @@ export function componentSchemas(): Record<string, JsonSchema> {
   add("LimitList", fromZod(limitListSchema, "output"), "Every cap of this interface.");
   add("SchemaList", fromZod(schemaListSchema, "output"), "The published schemas.");
   add("Health", fromZod(healthSchema, "output"), "The service answers.");
+  for (const [name, schema] of OGC_SCHEMAS) addComponent(schemas, name, fromZod(schema, "output"));
   for (const { name, schema, io, description } of HOST_SCHEMAS) add(name, fromZod(schema, io), description);
   return Object.fromEntries(Object.entries(schemas).sort(([a], [b]) => (a < b ? -1 : 1)));
 }
@@ -74,6 +79,8 @@ export const PUBLISHED_SCHEMAS: Readonly<Record<string, string>> = {
   campground: "Campground",
   "fit-request": "FitRequest",
   fit: "Fit",
+  "card-request": "CardRequest",
+  card: "HookupCard",
   "search-request": "SearchRequest",
   "search-answer": "SearchAnswer",
   "trip-request": "TripRequest",
