@@ -23,7 +23,7 @@ import { cleanText, element, escapeText, line, polygon, polyline, type Spot } fr
 import { arrow } from "./symbols.ts";
 import { textRow, textWidth } from "./text.ts";
 
-export interface PanelRequest {
+interface PanelRequest {
   readonly scene: Scene;
   readonly manoeuvre: ManoeuvreAnswer;
   readonly leg: ManoeuvreLeg;

@@ -9,7 +9,7 @@ import { northArrow, scaleBar } from "./symbols.ts";
 import { FONT_FAMILY, rowsHeight, textBlock, wrapText } from "./text.ts";
 import { drawPanel, REVERSE_DASH } from "./way-in-panel.ts";
 
-export interface WayInOptions {
+interface WayInOptions {
   /** Width of the sheet in pixels, 280 to 2400. Default 900. */
   readonly widthPx?: number;
   /** Default: the units of the answer. */

@@ -310,6 +310,12 @@ describe("input that is refused ends with 3 and lists every fault", () => {
     expect(options.error).toContain("/needs/power");
   });
 
+  it("draws the way in into a file", async () => {
+    const file = join(folder, "way-in.svg");
+    expect((await fitAt("m-1", "--way-in", file)).code).toBe(0);
+    expect(await readFile(file, "utf8")).toMatch(/^<svg [\s\S]*Way in and out[\s\S]*<\/svg>\n$/);
+  });
+
   it("a plan that cannot be written", async () => {
     const { code, error } = await fitAt("m-1", "--plan", join(folder, "no", "plan.svg"));
     expect([code, error]).toEqual([3, expect.stringContaining("plan.svg cannot be written")]);

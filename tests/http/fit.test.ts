@@ -101,6 +101,28 @@ describe("POST /v1/fit", () => {
     expect(plan).not.toMatch(/<script|href="http/);
   });
 
+  it("draws the way in when it is asked for, and refuses a picture that there is not", async () => {
+    const asked = (picture: string) =>
+      post(app, `/v1/fit?picture=${picture}`, EXAMPLE_FIT_REQUEST, { Accept: "image/svg+xml" });
+    const sheet = await (await asked("way-in")).text();
+    expect(sheet).toMatch(/^<svg [\s\S]*Way in and out[\s\S]*<\/svg>\s*$/);
+    const refused = await asked("wayin");
+    expect(refused.status).toBe(400);
+    expect(JSON.stringify(await refused.json())).toMatch(/plan, way-in/);
+  });
+
+  it("gives the manoeuvre in degrees, and none in a summary", async () => {
+    const full = (await (await post(app, "/v1/fit", EXAMPLE_FIT_REQUEST)).json()) as z.infer<typeof fitAnswerSchema>;
+    expect(full.checks.filter(({ id }) => id === "manoeuvre")).toHaveLength(1);
+    expect(full.manoeuvre?.status).toMatch(/^(ok in one move|needs a shunt|unknown)$/);
+    const options = { ...(EXAMPLE_FIT_REQUEST as { options?: object }).options, detail: "summary" };
+    const short = (await (await post(app, "/v1/fit", { ...EXAMPLE_FIT_REQUEST, options })).json()) as z.infer<
+      typeof fitAnswerSchema
+    >;
+    expect(short.manoeuvre).toBeNull();
+    expect(short.notChecked.map(({ id }) => id)).toContain("manoeuvre");
+  });
+
   it("lists every fault of rig, site, campground, options and envelope at once", async () => {
     const response = await post(app, "/v1/fit", {
       rig: { ...EXAMPLE_RIG, lenght: 3, height: "-2 ft" },

@@ -8,7 +8,7 @@ import type { PadPoint } from "../stance/problem.ts";
  */
 export type ManoeuvreStatus = "ok in one move" | "needs a shunt" | "unknown" | "cannot";
 
-export type CouplingState = "alone" | "stays coupled" | "uncouple before the turn" | "uncouple on the pad" | "unknown";
+type CouplingState = "alone" | "stays coupled" | "uncouple before the turn" | "uncouple on the pad" | "unknown";
 
 export interface ManoeuvreMove {
   readonly gear: "forward" | "reverse";

@@ -38,7 +38,7 @@ export function clearanceAt(state: State, train: Train, watched: readonly Watch[
 }
 
 /** Where every unit stands in every state of a path, so that a moved path is judged without driving it again. */
-export interface Trace {
+interface Trace {
   /** Per state and unit: along, left, cosine, sine of the heading. */
   readonly numbers: readonly number[];
   readonly units: number;
@@ -159,7 +159,7 @@ export function provenClearance(path: Path, train: Train, watched: readonly Watc
   return { ...best, clearance: best.clearance - PROOF };
 }
 
-export interface Closest {
+interface Closest {
   readonly unit: string;
   readonly obstruction: Obstruction;
   readonly distance: number;

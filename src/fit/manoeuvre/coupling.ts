@@ -12,7 +12,7 @@ import { isTrailer, lengthBehind, neverReversed } from "./trains.ts";
 
 type Coupling = ManoeuvreAnswer["coupling"];
 
-export interface CouplingInput {
+interface CouplingInput {
   readonly rig: CompletedRig;
   readonly site: CompletedSite;
   readonly stance: Stance;
@@ -34,6 +34,17 @@ function placeFor(what: string, site: CompletedSite): string[] {
   }
 }
 
+function placesApart(other: string, site: CompletedSite): string[] {
+  return [`a place to uncouple the ${other} before the turn: none is on record`, ...placeFor(other, site)];
+}
+
+/** The coupling where the rig gets through only without what it draws. */
+export function apartFirst(coupling: Coupling, site: CompletedSite): Coupling {
+  const other = coupling.other ?? "other vehicle";
+  const why = `No path was found with the ${other} coupled: uncouple it before the turn.`;
+  return { state: "uncouple before the turn", other, why, needs: placesApart(other, site) };
+}
+
 /** Back-in: the rig goes in alone unless it is itself drawn. */
 function backIn({ rig, site }: CouplingInput): Coupling {
   const other = rig.towing?.what ?? null;
@@ -48,8 +59,7 @@ function backIn({ rig, site }: CouplingInput): Coupling {
     forbidden === null
       ? `The pad holds the rig alone: the ${other} is uncoupled before the turn.`
       : `The ${other} is never reversed (${forbidden}; ${table.neverReversedSource}): uncouple it before the turn.`;
-  const needs = [`a place to uncouple the ${other} before the turn: none is on record`, ...placeFor(other, site)];
-  return { state: "uncouple before the turn", other, why, needs };
+  return { state: "uncouple before the turn", other, why, needs: placesApart(other, site) };
 }
 
 /** Metres of pad that the other vehicle lacks beside the rig at this stance. */
@@ -66,10 +76,7 @@ function pullThrough(input: CouplingInput, say: Say): Coupling {
   const other = rig.towing?.what ?? (isTrailer(rig) ? "towing vehicle" : null);
   if (other === null) return { state: "alone", other, why: "The rig comes alone.", needs: [] };
   const apart = isTrailer(rig) ? "uncouple on the pad" : "uncouple before the turn";
-  const places = [
-    ...(isTrailer(rig) ? [] : [`a place to uncouple the ${other} before the turn: none is on record`]),
-    ...placeFor(other, site),
-  ];
+  const places = isTrailer(rig) ? placeFor(other, site) : placesApart(other, site);
   const lack = lacking(input);
   if (lack > 0) {
     const why = `At the stance shown the pad is ${say.needed(lack)} too short for the ${other} as well.`;

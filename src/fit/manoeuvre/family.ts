@@ -12,7 +12,7 @@
  */
 import { drive, type Hitch, type Path, type Piece, type State } from "./motion.ts";
 
-export const RADII = [1, 1.1, 1.25, 1.5, 2, 3] as const;
+const RADII = [1, 1.1, 1.25, 1.5, 2, 3] as const;
 const DEGREE = Math.PI / 180;
 const SWINGS = [0, 10, 25, 40] as const;
 const PULL_SWINGS = [0, 10, 20] as const;

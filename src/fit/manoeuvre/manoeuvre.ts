@@ -9,7 +9,7 @@ import type { Say } from "../say.ts";
 import { noseVector, rigToPad } from "../stance/frame.ts";
 import type { Stance } from "../stance/problem.ts";
 import type { ManoeuvreAnswer, ManoeuvreLeg } from "./answer.ts";
-import { couplingOf, withHitchAngle } from "./coupling.ts";
+import { apartFirst, couplingOf, withHitchAngle } from "./coupling.ts";
 import { backToPad, type End, mouthSides, type PadSize, type Road, roadLine } from "./ground.ts";
 import { drivenBack, judgeLeg, type LegInput, legWithout, type Thing, worseOf } from "./leg.ts";
 import type { State } from "./motion.ts";
@@ -137,15 +137,21 @@ function tooNarrow({ rig, site }: ManoeuvreInput, say: Say): ManoeuvreLeg | null
   return legWithout(isTrailer(rig) ? "unknown" : "cannot", why);
 }
 
-/** The manoeuvre of a rig to its stance. Needs a pad of known size. */
-export function judgeManoeuvre(input: ManoeuvreInput, say: Say): ManoeuvreAnswer | null {
+const WHOLE_ROAD = {
+  path: "/site/properties/access",
+  value: "the whole width of the road is used, and nothing stands or drives on it",
+  source: "assumed",
+};
+
+/** The manoeuvre with the trains that this coupling makes. */
+function withCoupling(
+  input: ManoeuvreInput,
+  plan: Plan,
+  pad: PadSize,
+  coupling: ManoeuvreAnswer["coupling"],
+  say: Say,
+): ManoeuvreAnswer {
   const { rig, site, stance } = input;
-  const { length, width } = site.pad;
-  if (length === null || width === null) return null;
-  const plan = planOf(site, stance);
-  const coupling = couplingOf({ ...input, pullThrough: plan?.kind === "pull-through" }, say);
-  if (plan === null) return withoutPlan(site, coupling);
-  const pad = { length: length.value, width: width.value, mouth: site.access.mouth ?? null };
   const coupled = coupling.state === "stays coupled" || coupling.state === "unknown";
   const trains = trainsFor(rig, coupled);
   const findings = roadsOf(input, plan, pad);
@@ -176,16 +182,37 @@ export function judgeManoeuvre(input: ManoeuvreInput, say: Say): ManoeuvreAnswer
   const both = [...new Set([findings.in, findings.out])];
   const ends = plan.in.end === plan.out.end ? [plan.in.end] : [plan.in.end, plan.out.end];
   const open = [legs.in, legs.out].some((one) => one.status === "unknown");
+  const roads = both.flatMap((finding, index) =>
+    finding.known ? finding.roads.slice(0, 1).map((road) => edgesOf(ends[index] ?? "exit", road, pad)) : [],
+  );
+  const unrecorded = both.flatMap((finding) => (finding.known ? [] : finding.measure));
   return answerOf({
     kind: plan.kind,
     coupling: withHitchAngle(coupling, legs.in.outlines.length === 0),
     ...legs,
-    roads: both.flatMap((finding, index) =>
-      finding.known ? finding.roads.slice(0, 1).map((road) => edgesOf(ends[index] ?? "exit", road, pad)) : [],
-    ),
-    measure: open
-      ? [...new Set([...both.flatMap((finding) => (finding.known ? [] : finding.measure)), ...trains.measure])]
-      : [],
-    assumed: [...both.flatMap((finding) => (finding.known ? finding.assumed : [])), ...trains.assumed],
+    roads,
+    measure: open ? [...new Set([...unrecorded, ...trains.measure])] : [],
+    assumed: [
+      ...(roads.length === 0 ? [] : [WHOLE_ROAD]),
+      ...both.flatMap((finding) => (finding.known ? finding.assumed : [])),
+      ...trains.assumed,
+    ],
   });
+}
+
+/** The manoeuvre of a rig to its stance. Needs a pad of known size. */
+export function judgeManoeuvre(input: ManoeuvreInput, say: Say): ManoeuvreAnswer | null {
+  const { rig, site, stance } = input;
+  const { length, width } = site.pad;
+  if (length === null || width === null) return null;
+  const plan = planOf(site, stance);
+  const coupling = couplingOf({ ...input, pullThrough: plan?.kind === "pull-through" }, say);
+  if (plan === null) return withoutPlan(site, coupling);
+  const pad = { length: length.value, width: width.value, mouth: site.access.mouth ?? null };
+  const answer = withCoupling(input, plan, pad, coupling, say);
+  const coupled = coupling.state === "stays coupled" || coupling.state === "unknown";
+  if (!coupled || isTrailer(rig) || answer.status === "ok in one move") return answer;
+  // What the two cannot do together the rig may do alone.
+  const alone = withCoupling(input, plan, pad, apartFirst(coupling, site), say);
+  return alone.status === "ok in one move" ? alone : answer;
 }

@@ -186,6 +186,20 @@ describe("a car on its four wheels", () => {
   });
 });
 
+describe("a car that does not come round the corner with its rig", () => {
+  it("is uncoupled, and the rig goes alone", () => {
+    const stance = { facing: "out" as const, along: 9.3, left: 0.1, yaw: 0 };
+    const longCar = { ...withCar, towing: { ...withCar.towing!, length: exact(7), width: 2.2 } };
+    const base = pullThrough();
+    const place = { ...base, pad: { ...base.pad, width: exact(4.2) } };
+    expect(judge(coach, place, { stance }).status).toBe("ok in one move");
+    const answer = judge(longCar, place, { stance });
+    expect(answer.status).toBe("ok in one move");
+    expect(answer.coupling.state).toBe("uncouple before the turn");
+    expect(answer.coupling.why).toMatch(/No path was found/);
+  });
+});
+
 describe("a pull-through", () => {
   it("is driven forward from road to road, and pulled in straight at the stance", () => {
     const stance = { facing: "out" as const, along: 5.2, left: 0.1, yaw: 0 };
