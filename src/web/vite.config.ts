@@ -2,6 +2,7 @@
 import { fileURLToPath } from "node:url";
 import preact from "@preact/preset-vite";
 import { defineConfig } from "vite";
+import { deferred } from "./build/deferred.ts";
 import { compressed, serviceWorker, withoutDescriptions, withoutSchemaWriters } from "./build/plugins.ts";
 
 const here = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
@@ -18,7 +19,7 @@ export default defineConfig({
     compressed(),
   ],
   resolve: { alias: [{ find: /^leaflet$/, replacement: here("./map/leaflet-parts.js") }] },
-  worker: { format: "es", plugins: () => [withoutSchemaWriters(), withoutDescriptions()] },
+  worker: { format: "es", plugins: () => [deferred(), withoutSchemaWriters(), withoutDescriptions()] },
   build: {
     outDir: here("../../dist/web"),
     emptyOutDir: true,

@@ -5,10 +5,11 @@ import { describe, expect, it } from "vitest";
 import { completeSite } from "../../src/site/complete.ts";
 import { siteFeature } from "../../src/site/schema/campground.ts";
 import { Engine } from "../../src/web/core/engine.ts";
-import { isMeasured, keepMeasured, type Shelf, withMeasured } from "../../src/web/measure/measured.ts";
+import { isMeasured, keepMeasured, withMeasured } from "../../src/web/measure/measured.ts";
 import { lackOf, nextReading } from "../../src/web/measure/next-reading.ts";
 import { withRecord } from "../../src/web/measure/overlay.ts";
 import { recordOf } from "../../src/web/measure/record.ts";
+import { hasMeasured, type Shelf } from "../../src/web/measure/shelf.ts";
 import { solveWalk } from "../../src/web/measure/solve-walk.ts";
 import { newWalk, type Walk, withMark, withoutMark } from "../../src/web/measure/walk.ts";
 
@@ -260,8 +261,10 @@ describe("the record of a walk", () => {
       );
       return fit.scene.hookups.find(({ service }) => service === "power")?.at;
     };
+    expect(hasMeasured(shelf)).toBe(false);
     expect(withMeasured(text, shelf)).toBe(text);
     keepMeasured("quillfeather-flats", "rail-3", feature, shelf);
+    expect(hasMeasured(shelf)).toBe(true);
     expect(isMeasured("quillfeather-flats", "rail-3", shelf)).toBe(true);
     const now = withMeasured(text, shelf);
     expect((await placeOf(now, "rail-3"))?.along).toBeCloseTo(4.9, 2);

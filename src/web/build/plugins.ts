@@ -116,6 +116,10 @@ function firstView(bundle: Rolldown.OutputBundle): Set<string> {
     if (found.has(name)) return;
     found.add(name);
     const made = bundle[name];
+    // A worker is built apart and comes as text: what it imports at once is read from there.
+    if (made?.type === "asset" && name.endsWith(".js")) {
+      for (const [, other] of String(made.source).matchAll(/from\s*"\.\/([^"]+\.js)"/g)) add(`assets/${other}`);
+    }
     if (made?.type !== "chunk") return;
     for (const sheet of made.viteMetadata?.importedCss ?? []) found.add(sheet);
     made.imports.forEach(add);

@@ -34,7 +34,6 @@ import type {
   WindAsked,
   WindTold,
 } from "./protocol.ts";
-import { questionsOf } from "./questions.ts";
 import { rowOf } from "./reason.ts";
 
 interface Opened {
@@ -147,9 +146,9 @@ export class Engine {
     const fit = fitRig(input);
     this.tickets += 1;
     this.answered = { ticket: this.tickets, input, fit, trial: null };
-    const questions = questionsOf(fit, input.site, input.rig);
     const ticket = this.tickets;
-    const draw = await drawing();
+    const [draw, { questionsOf }] = await Promise.all([drawing(), import("./questions.ts")]);
+    const questions = questionsOf(fit, input.site, input.rig);
     return { fit, ...draw.picture(fit, fit, asked.planWidth), key: draw.key(fit, asked.planWidth), questions, ticket };
   }
 

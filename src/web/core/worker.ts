@@ -1,6 +1,7 @@
 /** A worker that holds the core. It ranks site by site and hears new messages between two sites. */
 import { z } from "zod";
 import { Engine, Unanswerable } from "./engine.ts";
+import { withFullCore } from "./full.ts";
 import type { Exchange, FromWorker, Kind, SiteRow, ToWorker } from "./protocol.ts";
 
 // The page's content security policy forbids code made from strings; the schemas must not try it.
@@ -42,8 +43,10 @@ async function rank(id: number, ask: Ask<"rank">): Promise<null> {
 
 /** The quick answer first, the full one when nobody stopped it meanwhile. */
 async function fitTwice(id: number, ask: Ask<"fit">): Promise<Exchange["fit"]["answer"]> {
+  if (ask.changes.length > 0) await withFullCore();
   const quick = await engine.fit(ask, "summary");
   scope.postMessage({ id, part: quick });
+  await withFullCore();
   await nextTurn();
   if (stopped.delete(id)) return quick;
   return engine.fit(ask, "full");
@@ -65,7 +68,7 @@ async function answer(message: Exclude<ToWorker, { kind: "stop" }>): Promise<unk
     case "try":
       return engine.try(message.ask);
     case "wind":
-      return engine.wind(message.ask);
+      return withFullCore().then(() => engine.wind(message.ask));
   }
 }
 

@@ -4,31 +4,16 @@
  */
 import { type CampgroundFeature, featureId } from "../../site/feature.ts";
 import { withRecord } from "./overlay.ts";
-
-const KEY = "padwright-measured";
+import { MEASURED_KEY, type Shelf, shelfHere } from "./shelf.ts";
 
 type Measured = Readonly<Record<string, Readonly<Record<string, CampgroundFeature>>>>;
-
-/** The part of `Storage` that is needed; a browser may have none. */
-export interface Shelf {
-  getItem(key: string): string | null;
-  setItem(key: string, value: string): void;
-}
 
 const isObject = (value: unknown): value is Readonly<Record<string, unknown>> =>
   typeof value === "object" && value !== null && !Array.isArray(value);
 
-function shelfHere(): Shelf | null {
-  try {
-    return localStorage;
-  } catch {
-    return null;
-  }
-}
-
 function readAll(shelf: Shelf | null): Measured {
   try {
-    const read: unknown = JSON.parse(shelf?.getItem(KEY) ?? "{}");
+    const read: unknown = JSON.parse(shelf?.getItem(MEASURED_KEY) ?? "{}");
     return isObject(read) ? (read as Measured) : {};
   } catch {
     return {};
@@ -50,7 +35,7 @@ export function keepMeasured(
   const { [site]: _, ...others } = all[campground] ?? {};
   const sites = feature === null ? others : { ...others, [site]: feature };
   try {
-    shelf?.setItem(KEY, JSON.stringify({ ...all, [campground]: sites }));
+    shelf?.setItem(MEASURED_KEY, JSON.stringify({ ...all, [campground]: sites }));
     return shelf !== null;
   } catch {
     return false;

@@ -2,7 +2,7 @@
 import type { FitOptionsInput } from "../../fit/options.ts";
 import type { Core, Running } from "../core/client.ts";
 import type { SiteCard, SiteRow } from "../core/protocol.ts";
-import { withMeasured } from "../measure/measured.ts";
+import { hasMeasured } from "../measure/shelf.ts";
 import { keepCampground, keepRanking, keptCampground, keptCampgrounds, keptRanking, writeKept } from "./device.ts";
 import { type Kept, keep, type Listed, NO_RANKING, type PageState, type Store } from "./store.ts";
 
@@ -94,7 +94,7 @@ export class Session {
   /** Opens a record that the reader gave, or one that was loaded. Troubles are told in the store. */
   async openText(text: string): Promise<void> {
     try {
-      const read = withMeasured(text);
+      const read = hasMeasured() ? (await import("../measure/measured.ts")).withMeasured(text) : text;
       const opened = await this.core.open(read);
       this.text = read;
       this.store.set({ opened, trouble: null, ranking: NO_RANKING });
