@@ -46,8 +46,8 @@ export function trialMargin(rig: ScreenRig, sites: ScreenSites, site: number, si
 }
 
 /** Places tried: metres along from where the lines are shortest, and shares of the room across. */
-const ALONG_SHIFTS = [0, -0.8, 0.8, -1.8, 1.8] as const;
-const LEFT_SHARES = [0.5, 0.25, 0.75, 0, 1] as const;
+const ALONG_SHIFTS = [0, -0.8, 0.8] as const;
+const LEFT_SHARES = [0.5, 0.2, 0.8, 0, 1] as const;
 
 /** The first hookup that the connection may be joined to, by its nominal line. */
 function firstHookup(line: ScreenLine, connection: ScreenConnection, sites: ScreenSites, site: number): number {
