@@ -148,18 +148,20 @@ async function siteTag(stored: StoredCampground, site: string): Promise<string> 
 }
 
 function siteEffect(writing: Writing, { id, kept, index }: PresentSite, feature: unknown): Promise<Effect> {
-  const named = featureId(feature as Parameters<typeof featureId>[0]);
-  if (named !== id) {
-    throw new Problem("invalid-record", "The id of the site is not that of the address.", [
-      { pointer: "/id", code: "conflict", message: "The id is not that of the address.", expected: id },
-    ]);
-  }
   const features = [...kept.stored.features] as unknown[];
   features[index] = feature;
   const here = `/features/${index}`;
   const toBody = (path: string) => (path.startsWith(`${here}/`) ? path.slice(here.length) : path === here ? "" : path);
   const document = { ...kept.stored.document, features };
-  return recordEffect(writing, kept, document, toBody, async (after) => ({ ETag: await siteTag(after, id) }));
+  return recordEffect(writing, kept, document, toBody, async (after) => {
+    // Only now is it known to be a feature that has an id at all.
+    if (siteOf(after, id) === null) {
+      throw new Problem("invalid-record", "The feature is not the site of the address.", [
+        { pointer: "/id", code: "conflict", message: "This is not the site of the address.", expected: id },
+      ]);
+    }
+    return { ETag: await siteTag(after, id) };
+  });
 }
 
 const absentSite = (): Problem => new Problem("not-found", "There is no site of this id.");
