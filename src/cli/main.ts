@@ -2,6 +2,7 @@
 /** The command line. The same core as the API; no command computes anything of its own. */
 import packageFile from "../../package.json" with { type: "json" };
 import { nearest } from "../units/nearest.ts";
+import { CARD, cardCommand } from "./card.ts";
 import { CATALOG, catalogCommand } from "./catalog.ts";
 import { DESK, deskCommand } from "./desk.ts";
 import { Ending, EXIT, type ExitCode, usageError } from "./ending.ts";
@@ -20,6 +21,7 @@ type Command = (given: Given, terminal: Terminal) => Promise<ExitCode>;
 
 const COMMANDS: readonly { readonly spec: CommandSpec; readonly run: Command }[] = [
   { spec: FIT, run: fitCommand },
+  { spec: CARD, run: cardCommand },
   { spec: SEARCH, run: searchCommand },
   { spec: WIND, run: windCommand },
   { spec: TRIP, run: tripCommand },

@@ -8,8 +8,8 @@ import type { CompletedRig, Service } from "../../rig/completed.ts";
 
 export type Language = "en" | "es" | "fr" | "de";
 
-/** What a number on the card counts, in SI; `days` counts days. */
-export type ReadingUnit = "V" | "Pa" | "m" | "ratio" | "days";
+/** What a number on the card counts, in SI. */
+type ReadingUnit = "V" | "Pa" | "m" | "ratio";
 
 /** What an instrument, a tape or a level should show. An end that is null has no limit. */
 export interface CardReading {
@@ -93,7 +93,7 @@ export const WORD_KEYS = [
   "colon",
   "plan",
 ] as const;
-export type WordKey = (typeof WORD_KEYS)[number];
+type WordKey = (typeof WORD_KEYS)[number];
 
 export interface Card {
   readonly language: Language;

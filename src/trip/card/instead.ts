@@ -1,5 +1,6 @@
 /** What would change an answer, what to measure first, and what nobody has checked. */
 import type { Fit, FixChange, KitAddition } from "../../fit/answer.ts";
+import type { CompletedRig, Service } from "../../rig/completed.ts";
 import type { CardNote } from "./card.ts";
 import { all, amount, type Speaker, text } from "./messages.ts";
 import { capital, dashed, kitName, receptacleName, serviceName } from "./names.ts";
@@ -40,6 +41,19 @@ function fixNotes({ fit, speaker }: Told): CardNote[] {
 
 const SERVICE_AT = /\/services\/(power|water|fill|sewer|cable)$/;
 const CONNECTION_AT = /^\/rig\/connections\/(\d+)\//;
+const SHORT_AT = /^\/rig\/(power|waterHose|sewerHose)\//;
+/** The short keys of a rig's record. */
+const OF_SHORT: Readonly<Record<string, Service>> = {
+  power: "power",
+  waterHose: "water",
+  sewerHose: "sewer",
+};
+
+/** The service of a connection that a pointer into the rig lies in. */
+function serviceAt(path: string, rig: CompletedRig): Service | undefined {
+  const number = Number(CONNECTION_AT.exec(path)?.[1] ?? Number.NaN);
+  return OF_SHORT[SHORT_AT.exec(path)?.[1] ?? ""] ?? rig.connections[number]?.service;
+}
 
 /** What a pointer into rig or record asks for, as part of a sentence. */
 function measureWords({ path }: Fit["unknowns"][number], { rig, speaker }: Told): string {
@@ -48,10 +62,10 @@ function measureWords({ path }: Fit["unknowns"][number], { rig, speaker }: Told)
   const last = `what.${path.slice(path.lastIndexOf("/") + 1)}`;
   const what = text(speaker.say(speaker.has(last) ? last : "what.other"));
   if (!path.startsWith("/rig")) return speaker.say("measure.site", { what });
-  const connection = rig.connections[Number(CONNECTION_AT.exec(path)?.[1] ?? Number.NaN)];
-  return connection === undefined
+  const service = serviceAt(path, rig);
+  return service === undefined
     ? speaker.say("measure.rig-plain", { what })
-    : speaker.say("measure.rig", { what, service: text(serviceName(connection.service, speaker)) });
+    : speaker.say("measure.rig", { what, service: text(serviceName(service, speaker)) });
 }
 
 /** What to measure, most deciding first, each once. */
