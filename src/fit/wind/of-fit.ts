@@ -36,7 +36,7 @@ export function windOfFit(input: FitInput, rooms: readonly AwningRoomAnswer[], s
     wind: asked,
     awning,
     checks: [exposed.check, windCheck(awning, asked)],
-    words: windHeadline(asked, awning),
+    words: asked === null ? null : windHeadline(asked, awning),
   };
 }
 

@@ -10,7 +10,12 @@ import type { Plugin } from "vite";
 const source = (path: string): string => fileURLToPath(new URL(`../../${path}`, import.meta.url));
 
 /** Called for `detail: "full"` alone, for changes that are tried, or for a wind that is asked about. */
-const DEFERRED: readonly string[] = ["fit/fixes.ts", "fit/manoeuvre/of-fit.ts", "fit/wind/judge.ts"].map(source);
+const DEFERRED: readonly string[] = [
+  "fit/fixes.ts",
+  "fit/manoeuvre/of-fit.ts",
+  "fit/wind/headline.ts",
+  "fit/wind/judge.ts",
+].map(source);
 const LOADER = source("web/core/full.ts");
 const PARTS = "virtual:deferred-parts";
 const PARTS_ID = `\0${PARTS}`;
