@@ -85,8 +85,12 @@ export async function serve(options: ServeOptions): Promise<Service> {
   const patience = options.patience ?? PATIENCE;
   const folder = options.page === undefined ? builtPage(fileURLToPath(import.meta.url)) : options.page;
   const page = folder === null ? null : await openPage(folder);
+  let isStopping = false;
   const server = createAdaptorServer({
-    fetch: async (request) => (await page?.answer(request)) ?? compressed(request, await app.fetch(request)),
+    fetch: async (request) => {
+      const response = (await page?.answer(request)) ?? (await compressed(request, await app.fetch(request)));
+      return isStopping ? lastOne(response) : response;
+    },
     serverOptions: {
       headersTimeout: patience.headers,
       requestTimeout: patience.request,
@@ -104,7 +108,10 @@ export async function serve(options: ServeOptions): Promise<Service> {
   const { port } = server.address() as AddressInfo;
   return {
     address: `http://${host.includes(":") ? `[${host}]` : host}:${port}`,
-    stop: () => stop(server).finally(close),
+    stop: () => {
+      isStopping = true;
+      return stop(server).finally(close);
+    },
   };
 }
 
@@ -172,6 +179,13 @@ function listen(server: ServerType, port: number, host: string): Promise<void> {
     });
     server.listen(port, host, resolve);
   });
+}
+
+/** Ends the connection with this answer: a client that goes on asking on it would keep the process alive. */
+function lastOne(response: Response): Response {
+  const last = new Response(response.body, response);
+  last.headers.set("Connection", "close");
+  return last;
 }
 
 function stop(server: ServerType): Promise<void> {
