@@ -38,7 +38,7 @@ export async function openBench(place?: string): Promise<Bench> {
     format: "esm",
     target: "node20",
     logLevel: "warning",
-    banner: { js: "import{createRequire}from'node:module';const require=createRequire(import.meta.url);" },
+    banner: { js: "import{createRequire as requireFrom}from'node:module';const require=requireFrom(import.meta.url);" },
   });
   const [first] = EXAMPLE_COLLECTION.features;
   const sites = Array.from({ length: SITES }, (_, index) => `K${index + 1}`);
