@@ -3,6 +3,7 @@ import type { Fit } from "../fit/answer.ts";
 import { hookupsOfFit } from "../fit/stay/connections.ts";
 import type { Store, SupplyHookups, UseGiven } from "../fit/stay/types.ts";
 import type { CompletedRig } from "../rig/completed.ts";
+import { type CampgroundFeature, featureId } from "../site/feature.ts";
 import type { Card, CardSupply, Language } from "./card/card.ts";
 import { hookupCard } from "./card/hookup-card.ts";
 import { catalogueOf } from "./card/languages.ts";
@@ -11,6 +12,8 @@ import { kitAt } from "./kit/pack.ts";
 import type { Thing } from "./kit/things.ts";
 import type { Stay, TripCampground } from "./place.ts";
 import type { Party } from "./request.ts";
+import { whatMayRun } from "./running/plan.ts";
+import type { RunningPlan } from "./running/types.ts";
 import { planSupplies } from "./supplies/plan.ts";
 import { solveStations } from "./supplies/stations.ts";
 import type { StartGiven, StationVisit, StopSupplies, StoresGiven, SuppliesPlan } from "./supplies/types.ts";
@@ -127,4 +130,17 @@ export function cardOf(
 function servicesOf(hookups: SupplyHookups) {
   const known = (["power", "water", "sewer"] as const).filter((service) => hookups[service] !== "unknown");
   return Object.fromEntries(known.map((service) => [service, hookups[service] === "yes"]));
+}
+
+/** What may run at a stop: from the site's supply, and from the rig's own generator. */
+export function runningAt(fitter: Fitter, { stay, fit }: Visited): RunningPlan {
+  const place = stay.kind === "off-grid" ? null : stay.place;
+  const feature = stay.kind === "off-grid" || fit === null ? null : siteOfFit(stay, fit);
+  const site = place === null || feature === null ? null : fitter.book.site(place, feature);
+  return whatMayRun({ rig: fitter.rigAt(place), fit, site, units: fitter.options.units });
+}
+
+function siteOfFit(stay: Exclude<Stay, { readonly kind: "off-grid" }>, fit: Fit): CampgroundFeature | null {
+  if (stay.kind === "site") return stay.site;
+  return stay.free.find((one) => featureId(one) === fit.site.id) ?? null;
 }

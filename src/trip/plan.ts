@@ -22,9 +22,10 @@ import {
   wishTargets,
 } from "./kit/pack.ts";
 import { type Thing, thingsFor } from "./kit/things.ts";
-import { type Carried, cardOf, suppliesOf } from "./on-the-way.ts";
+import { type Carried, cardOf, runningAt, suppliesOf, type Visited } from "./on-the-way.ts";
 import type { RoseOf, Stay, TripRig } from "./place.ts";
 import type { Party, StockThing } from "./request.ts";
+import type { RunningPlan } from "./running/types.ts";
 import {
   type Blocking,
   blockingOf,
@@ -35,7 +36,6 @@ import {
   worksOf,
   worstOf,
 } from "./settle.ts";
-
 import type { SuppliesPlan } from "./supplies/types.ts";
 
 export interface TripInput {
@@ -79,6 +79,8 @@ export interface StopPlan {
   readonly next: readonly NextSite[];
   /** What to do on arrival and departure; null where there is no site to hook up at. */
   readonly card: Card | null;
+  /** What may run together, from the site's supply and from the generator. */
+  readonly running: RunningPlan;
 }
 
 export interface TripKit {
@@ -142,7 +144,8 @@ export function* tripSteps(input: TripInput): Generator<void, TripPlan> {
   const visited = placed.map(({ fit }, index) => ({ stay: stays[index] as Stay, fit }));
   const supplies = suppliesOf(fitter, visited, party, input.carried);
   const stops = placed.map((stop, index): StopPlan => {
-    return { ...stop, card: cardOf(fitter, visited, index, supplies, party, chosen.things, input.language) };
+    const card = cardOf(fitter, visited, index, supplies, party, chosen.things, input.language);
+    return { ...stop, card, running: runningAt(fitter, visited[index] as Visited) };
   });
   const kit = yield* tripKit(fitter, targets, chosen, things, stock);
   const [first, last] = [stays[0], stays.at(-1)];
@@ -162,7 +165,7 @@ export function* tripSteps(input: TripInput): Generator<void, TripPlan> {
   };
 }
 
-type Placed = Omit<StopPlan, "card">;
+type Placed = Omit<StopPlan, "card" | "running">;
 
 function placedAt(
   fitter: Fitter,

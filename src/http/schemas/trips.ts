@@ -5,6 +5,7 @@ import { external } from "../openapi/components.ts";
 import { siteVerdictSchema } from "./answer.ts";
 import { cardSchema } from "./trip-card.ts";
 import { baseEntrySchema, blockingSchema, boxListSchema, kitWhereSchema, worksSchema } from "./trip-parts.ts";
+import { runningSchema } from "./trip-running.ts";
 import { suppliesSchema } from "./trip-supplies.ts";
 
 const list = <T extends z.ZodType>(schema: T) => z.array(schema).readonly();
@@ -100,6 +101,7 @@ const stopAnswer = z
     blocking: blockingSchema.nullable(),
     next: list(nextSite).meta({ description: "The next-best sites, served by the same kit." }),
     card: cardSchema.nullable(),
+    running: runningSchema,
   })
   .meta({ id: "TripStopAnswer", description: "One stop." });
 

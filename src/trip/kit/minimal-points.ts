@@ -16,12 +16,14 @@ const below = (a: GridPoint, b: GridPoint): boolean => a.every((value, index) =>
 
 /**
  * @param sizes Number of steps of each axis; coordinates run from 0 to one less.
- * @param holds Monotone: a yes stays a yes when a coordinate grows. It is asked at most `most` times.
+ * @param holds Monotone: a yes stays a yes when a coordinate grows. No new seed is asked after `most` questions.
+ * @param guess Where a smallest point probably lies; a good guess saves questions, a bad one costs some.
  */
 export function minimalPoints(
   sizes: readonly number[],
   holds: (point: GridPoint) => boolean,
   most: number,
+  guess: GridPoint | null = null,
 ): MinimalPoints {
   const yes: GridPoint[] = [];
   const no: GridPoint[] = [];
@@ -34,6 +36,12 @@ export function minimalPoints(
     (answer ? yes : no).push([...point]);
     return answer;
   };
+  if (guess !== null && ask(guess)) {
+    // Once every coordinate is known to be as low as it goes even beside the largest others, nothing is left to lower.
+    for (const [axis, value] of guess.entries())
+      if (value > 0) ask(sizes.map((size) => size - 1).with(axis, value - 1));
+    lower(guess, ask);
+  }
   for (let seed = firstOpen(sizes, yes, no); seed !== null; seed = firstOpen(sizes, yes, no)) {
     if (asked >= most) return { points: smallestOf(yes), complete: false };
     if (ask(seed)) lower(seed, ask);
@@ -59,13 +67,14 @@ function firstOpen(sizes: readonly number[], yes: readonly GridPoint[], no: read
 
 type Ask = (point: GridPoint) => boolean;
 
-/** Each coordinate in turn as low as it goes, by halving. */
+/** Each coordinate in turn as low as it goes: one step, then all the way, then by halving. */
 function lower(start: GridPoint, ask: Ask): void {
   const point = [...start];
   for (const axis of point.keys()) {
-    let [low, high] = [0, point[axis] ?? 0];
+    const at = point[axis] ?? 0;
+    if (at === 0 || !ask(point.with(axis, at - 1))) continue;
+    let [low, high] = [1, at - 1];
     if (high > 0 && ask(point.with(axis, 0))) high = 0;
-    else low = Math.min(1, high);
     while (low < high) {
       const middle = Math.floor((low + high) / 2);
       if (ask(point.with(axis, middle))) high = middle;
@@ -75,11 +84,12 @@ function lower(start: GridPoint, ask: Ask): void {
   }
 }
 
+/** Each coordinate in turn as high as the answer stays no: all the way, else by halving. */
 function raise(start: GridPoint, sizes: readonly number[], ask: Ask): void {
   const point = [...start];
   for (const axis of point.keys()) {
-    const top = (sizes[axis] ?? 1) - 1;
-    let [low, high] = [point[axis] ?? 0, top];
+    let [low, high] = [point[axis] ?? 0, (sizes[axis] ?? 1) - 1];
+    if (low < high && !ask(point.with(axis, high))) low = high;
     while (low < high) {
       const middle = Math.ceil((low + high) / 2);
       if (ask(point.with(axis, middle))) high = middle - 1;

@@ -211,7 +211,9 @@ export function alternativesTo(
     const seen = new Set<string>();
     for (const thing of sorted.filter((one) => replaced.some((other) => other.group === one.group))) {
       const key = `${thing.origin} ${thing.group}`;
-      if (seen.has(key) || !replaces(thing, replaced)) continue;
+      const isSame =
+        replaced.length === 1 && describe(thing.kit, units) === describe((replaced[0] ?? thing).kit, units);
+      if (isSame || seen.has(key) || !replaces(thing, replaced)) continue;
       seen.add(key);
       found.push({
         insteadOf: replaced.map((one) => one.id),

@@ -92,6 +92,27 @@ function standIn({ group, least }: CoverWish, plug: string | null): KitItem[] {
   return [adapterOf(type, plug)];
 }
 
+/** Share of a drain hose that counts, for the guess alone. */
+const DRAIN_SHARE = 0.9;
+
+/** Where the smallest addition probably lies: what each line lacks as the rig stands now. */
+function guessOf(axes: readonly Axis[], before: Fit, own: Worth): number[] {
+  return axes.map(({ group, amounts }) => {
+    const services: readonly string[] =
+      group in SERVICES_OF ? SERVICES_OF[group as keyof typeof SERVICES_OF] : ["power"];
+    const lacking = before.lines.filter(
+      (line) => services.includes(line.service) && line.verdict !== "not needed" && !own.served.includes(line.service),
+    );
+    if (lacking.length === 0) return 0;
+    const share = group === "sewer-hose" ? DRAIN_SHARE : 1;
+    const short = Math.max(0, ...lacking.map((line) => -(line.margin ?? 0) / share));
+    // A plug that does not enter lacks an adapter, and its cord may reach.
+    if (group === EXTENSION && short === 0) return 0;
+    const step = amounts.findIndex((amount) => amount > 0 && amount >= short);
+    return step < 0 ? amounts.length - 1 : step;
+  });
+}
+
 /** @param things Those that are there for this stop. */
 export function wishesOf(
   fitter: Fitter,
@@ -119,7 +140,12 @@ export function wishesOf(
   const goal = worthAt(sizes.map((size) => size - 1));
   // Nothing is packed for a site that does not fit with anything.
   if (goal.level === NO || atLeast(own, goal)) return nothing;
-  const { points, complete } = minimalPoints(sizes, (point) => atLeast(worthAt(point), goal), MOST_FITS);
+  const { points, complete } = minimalPoints(
+    sizes,
+    (point) => atLeast(worthAt(point), goal),
+    MOST_FITS,
+    guessOf(axes, before, own),
+  );
   const options = points.map((point) => wishesAt(point).filter((wish) => wish.least > 0));
   return options.length === 0 ? { ...nothing, complete } : { before, goal, options, complete };
 }
