@@ -38,7 +38,7 @@ export function clearanceAt(state: State, train: Train, watched: readonly Watch[
 }
 
 /** Where every unit stands in every state of a path, so that a moved path is judged without driving it again. */
-interface Trace {
+export interface Trace {
   /** Per state and unit: along, left, cosine, sine of the heading. */
   readonly numbers: readonly number[];
   readonly units: number;
@@ -51,9 +51,15 @@ const PLACE = 4;
 
 export function traceOf(path: Path, train: Train): Trace {
   const limit = train.drawn?.limit ?? Number.POSITIVE_INFINITY;
+  const hitch = train.drawn?.hitch ?? null;
   const numbers: number[] = [];
-  for (const state of path.states) {
-    for (const { along, left, cos, sin } of placed(state, train)) numbers.push(along, left, cos, sin);
+  for (const { along, left, heading, trailer } of path.states) {
+    const [cos, sin] = [Math.cos(heading), Math.sin(heading)];
+    numbers.push(along, left, cos, sin);
+    if (hitch === null) continue;
+    const [cosDrawn, sinDrawn] = [Math.cos(trailer), Math.sin(trailer)];
+    const { behind, length } = hitch;
+    numbers.push(along - behind * cos - length * cosDrawn, left - behind * sin - length * sinDrawn, cosDrawn, sinDrawn);
   }
   const jammed = path.states.some((state) => Math.abs(state.heading - state.trailer) > limit);
   return { numbers, units: units(train).length, count: path.states.length, jammed };
@@ -68,7 +74,7 @@ export interface Hint {
 
 /**
  * Least clearance over the states of a trace moved by (along, left), along the sides only, so that it is never too
- * large; minus infinity once it is not above `floor`.
+ * large; minus infinity once it is not above `floor`. With `states` only the first so many are looked at.
  */
 export function roughClearance(
   trace: Trace,
@@ -77,9 +83,11 @@ export function roughClearance(
   floor: number,
   enough: number,
   hint: Hint,
+  states = trace.count,
 ): number {
   if (trace.jammed) return Number.NEGATIVE_INFINITY;
-  const { numbers, units: unitCount, count } = trace;
+  const { numbers, units: unitCount } = trace;
+  const count = Math.min(states, trace.count);
   const gapAt = (state: number, watch: Watch, obstruction: Obstruction, most: number): number => {
     const base = (state * unitCount + watch.index) * PLACE;
     const x = (numbers[base] as number) + shift.along;

@@ -11,6 +11,7 @@ import {
   type Proven,
   provenClearance,
   roughClearance,
+  type Trace,
   traceOf,
   watches,
 } from "./clearance.ts";
@@ -37,6 +38,8 @@ const LATERAL_STEP = 0.15;
 const LATERAL_MOST = 60;
 /** Longest straight out of the stance, metres. */
 const LONGEST_STRAIGHT = 45;
+/** The same in whole steps, so that a trace's states lie where a path's do. */
+const LONGEST_TRACE = Math.ceil(LONGEST_STRAIGHT / STEP) * STEP;
 /** Metres of straight along the road beyond the turn that count and are drawn. */
 const RUN = 2;
 /** Rounding error, metres. */
@@ -173,8 +176,36 @@ function straightPath(task: LegTask, member: Member, straight: number): Path {
   return drive({ ...bent, ...start }, [{ distance: straight, curvature: 0 }], hitch, STEP);
 }
 
+/**
+ * Traces of the straights of one task: all begin alike and differ only in how far they go, so each is driven once. From
+ * the stance outwards for most; from the end of the turn for a trailer that is pulled in, bent as it then is.
+ */
+function straightTraces(task: LegTask): (member: Member, straight: number) => { trace: Trace; states: number } {
+  const { train, stance, gear } = task;
+  const hitch = train.drawn?.hitch ?? null;
+  const kept = new Map<unknown, Trace>();
+  const from = (key: unknown, start: State, distance: number): Trace => {
+    const found = kept.get(key) ?? traceOf(drive(start, [{ distance, curvature: 0 }], hitch, STEP), train);
+    kept.set(key, found);
+    return found;
+  };
+  return (member, straight) => {
+    const states = Math.floor(Math.abs(straight) / STEP) + 1;
+    if (isPulledIn(task)) {
+      return { trace: from(member, member.path.states.at(-1) as State, LONGEST_TRACE), states };
+    }
+    const way = straight < 0 ? -gear : gear;
+    return { trace: from(way, stance, way * LONGEST_TRACE), states };
+  };
+}
+
 function bentAt(state: State): number {
   return Math.abs(turnTo(state.trailer, state.heading));
+}
+
+/** Hitch angle after a straight: tan(angle / 2) falls as exp(-distance / length). */
+function bentAfter(state: State, straight: number, { drawn }: Train): number {
+  return drawn === null ? 0 : 2 * Math.atan(Math.tan(bentAt(state) / 2) * Math.exp(-straight / drawn.hitch.length));
 }
 
 /** The whole path in the order of driving; `bend` leads forward from the stance to the state that was searched from. */
@@ -201,6 +232,9 @@ function betterMembers(task: LegTask, watched: ReturnType<typeof watches>): read
   const least = Math.min(LEAST, Math.max(0, standing)) - TOUCH;
   const [turnHint, lineHint]: [Hint, Hint] = [noHint(), noHint()];
   const unmoved = { along: 0, left: 0 };
+  // A trailer that is pulled in still swings on its last straight: that is part of the turn.
+  const swings = isPulledIn(task);
+  const lineOf = straightTraces(task);
   const found: Candidate[] = [];
   for (const direction of task.directions) {
     if (road.oneWay !== null && road.oneWay !== direction) continue;
@@ -211,15 +245,15 @@ function betterMembers(task: LegTask, watched: ReturnType<typeof watches>): read
       for (const straight of straights(task, member)) {
         const floor = found.at(-1)?.clearance ?? least;
         if (floor >= ENOUGH) return found;
+        if (swings && bentAfter(member.path.states.at(-1) as State, straight, train) > task.parkedHitch) continue;
         const shift = startOfArc(task, straight);
         const clearance = roughClearance(trace, shift, watched, floor, ENOUGH, turnHint);
         if (clearance <= floor) continue;
-        const line = straightPath(task, member, straight);
-        // A trailer that is pulled in still swings on its last straight: that is part of the turn.
-        const swings = isPulledIn(task);
-        const room = roughClearance(traceOf(line, train), unmoved, watched, swings ? floor : parked, ENOUGH, lineHint);
-        if (room <= (swings ? floor : parked)) continue;
-        if (swings && bentAt(line.states.at(-1) as State) > task.parkedHitch) continue;
+        const line = lineOf(member, straight);
+        const at = swings ? shift : unmoved;
+        const bar = swings ? floor : parked;
+        const room = roughClearance(line.trace, at, watched, bar, ENOUGH, lineHint, line.states);
+        if (room <= bar) continue;
         found.push({ member, straight, clearance: swings ? Math.min(room, clearance) : clearance, direction });
       }
     }

@@ -155,6 +155,24 @@ describe("a found path", () => {
   });
 });
 
+describe("least road width for the motor home, its body kept on road and pad", () => {
+  // Derived: an independent one-arc screen over a grid of one metre, read off linearly, mouth 4 m.
+  it.each([
+    [90, 9.4],
+    [60, 6.3],
+    [45, 5.2],
+    [30, 4.2],
+  ])("at %d degrees is that of an independent screen: %d m within its grid", (degrees, least) => {
+    const at = (width: number): Found | null => {
+      const road = roadAt(degrees, width);
+      const obstructions = verges(road, pad, "exit").map((one) => ({ ...one, against: "body" as const }));
+      return search(taskFor(motorHome, road, { obstructions }));
+    };
+    expect(at(least + 0.5)).not.toBeNull();
+    expect(at(least - 1)).toBeNull();
+  });
+});
+
 describe("laws of the search", () => {
   const degrees = fc.integer({ min: 40, max: 140 });
   const width = fc.double({ min: 4, max: 10, noNaN: true });
