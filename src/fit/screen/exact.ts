@@ -37,34 +37,40 @@ export function exactRig(rig: CompletedRig, screen: ScreenRig, closedSlides: rea
  * or a required line has no hookup to join. A negative one leaves out what zones of the rig would add to the ways.
  */
 export function plainMargin(rig: ExactRig, sites: ScreenSites, site: number): number {
-  const flags = sites.flags[site] as number;
-  if ((flags & FLAG.plain) === 0 || !rig.screen.mayClaim || !rig.screen.applies) return Number.NaN;
-  const rows = linesAt(rig.screen, sites, site, flags);
-  if (rows === null) return Number.NaN;
-  const edges = padEdges(sites, site);
-  const parts = [
-    { id: "body", kind: "body" as const, ...rig.body, limits: edges },
-    ...rig.slides.map((slide) => ({ kind: "slide" as const, ...slide, limits: edges })),
-  ];
+  const problems = plainProblems(rig, sites, site);
+  if (problems === null) return Number.NaN;
   let best = Number.NEGATIVE_INFINITY;
-  for (const lines of rows) {
-    const problem: StanceProblem = {
-      length: rig.screen.length,
-      width: rig.screen.halfWidth * 2,
-      parts,
-      keepOuts: rig.screen.keepOuts,
-      facings: (["out", "in"] as const).filter((facing) => isTried(rig.screen, flags, facing === "out" ? 1 : -1)),
-      yaws: STRAIGHT,
-      obstacles: rig.screen.solidDevices ? solidsAt(sites, site, rig.screen.clearance) : [],
-      barriers: [],
-      lines,
-    };
+  for (const problem of problems) {
     // Without the rig's zones it is much faster and no worse: what is short then needs no second solve.
     const free = bestMargin(compileStance({ ...problem, keepOuts: [] }));
     const margin = free < 0 || problem.keepOuts.length === 0 ? free : bestMargin(compileStance(problem));
     best = Math.max(best, margin);
   }
   return best;
+}
+
+/** The solver's problem for every combination of connections and hookups; null where the columns do not tell all. */
+export function plainProblems(rig: ExactRig, sites: ScreenSites, site: number): StanceProblem[] | null {
+  const flags = sites.flags[site] as number;
+  if ((flags & FLAG.plain) === 0 || !rig.screen.mayClaim || !rig.screen.applies) return null;
+  const rows = linesAt(rig.screen, sites, site, flags);
+  if (rows === null) return null;
+  const edges = padEdges(sites, site);
+  const parts = [
+    { id: "body", kind: "body" as const, ...rig.body, limits: edges },
+    ...rig.slides.map((slide) => ({ kind: "slide" as const, ...slide, limits: edges })),
+  ];
+  return rows.map((lines) => ({
+    length: rig.screen.length,
+    width: rig.screen.halfWidth * 2,
+    parts,
+    keepOuts: rig.screen.keepOuts,
+    facings: (["out", "in"] as const).filter((facing) => isTried(rig.screen, flags, facing === "out" ? 1 : -1)),
+    yaws: STRAIGHT,
+    obstacles: rig.screen.solidDevices ? solidsAt(sites, site, rig.screen.clearance) : [],
+    barriers: [],
+    lines,
+  }));
 }
 
 const law: LineLaw = { budget: 0, fall: 0, cap: 0 };

@@ -43,12 +43,17 @@ function screenOne(rig: ScreenRig, sites: ScreenSites, site: number): number {
   let open = false;
   for (let sign: Sign = 1; ; sign = -1) {
     if (isTried(rig, flags, sign) && mayReach(rig, sites, site, flags, sign)) {
-      if ((flags & FLAG.plain) !== 0 && trialMargin(rig, sites, site, sign, 0) >= 0) return CAN;
+      if ((flags & FLAG.plain) !== 0 && mayClaim(rig, sites, site, sign)) return CAN;
       open = true;
     }
     if (sign === -1) break;
   }
   return open ? UNDECIDED : CANNOT;
+}
+
+/** True when a stance was found; the bound is asked first, because it costs less than trying. */
+function mayClaim(rig: ScreenRig, sites: ScreenSites, site: number, sign: Sign): boolean {
+  return marginBound(rig, sites, site, sign) >= 0 && trialMargin(rig, sites, site, sign, 0) >= 0;
 }
 
 /**
