@@ -4,6 +4,7 @@
  */
 import * as z from "zod";
 import { fitOptionsSchema } from "../fit/options.ts";
+import { WATER_USES } from "../fit/stay/use.ts";
 import { rigObject } from "../rig/schema.ts";
 import { power, volume } from "../units/schema.ts";
 import { LANGUAGES } from "./card/languages.ts";
@@ -81,7 +82,7 @@ const rate = (most: number) =>
 const useSchema = z
   .strictObject({
     water: z
-      .union([id, rate(MOST_LITRES)])
+      .union([z.enum(WATER_USES as [string, ...string[]]), rate(MOST_LITRES)])
       .optional()
       .meta({
         description: "A row of the table of water use, or litres per person and day.",

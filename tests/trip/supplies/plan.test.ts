@@ -1,5 +1,6 @@
 /** Supplies through the stops: worked by hand, asymmetric figures. */
 import { describe, expect, it } from "vitest";
+import { tripSchema } from "../../../src/trip/request.ts";
 import { coach, FULL, plan, same, station, stop } from "./stops.ts";
 
 /** Two people at 30 litres, 6 of them for the toilet: 12 a day to the black tank, 48 to the grey, 60 from the fresh. */
@@ -135,6 +136,28 @@ describe("visits", () => {
     expect(answer.stops[0]!.after.fresh.expected).toBeCloseTo(90, 9);
     expect(answer.stops[0]!.nextFill).toMatchObject({ sure: false });
     expect(answer.stops[0]!.visits[0]!.why).toContain("fit to drink is not on record");
+  });
+});
+
+describe("a use that is asked for", () => {
+  const read = (use: unknown) => tripSchema.shape.use.safeParse(use).success;
+
+  it("names a row of the table, or gives rates", () => {
+    expect(read({ water: "sparing" })).toBe(true);
+    expect(read({ water: "plenty" })).toBe(false);
+    expect(read({ water: { low: 20, expected: 40, high: 40 } })).toBe(true);
+  });
+});
+
+describe("a visit", () => {
+  it("carries the lane as it was solved, in metres and in words", () => {
+    const at = {
+      ...stop("a", 1),
+      stations: [station("dump", { needed: 1.9, margin: 2.6, why: "Drain hose: 1.9 m." })],
+    };
+    const [visit] = plan([at], { use: USE }).stops[0]!.visits;
+    expect(visit!.lane).toMatchObject({ usable: "yes", inletSide: "left", needed: 1.9, available: 4.5, margin: 2.6 });
+    expect(visit!.why).toContain("Drain hose: 1.9 m.");
   });
 });
 
