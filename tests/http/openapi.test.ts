@@ -103,7 +103,9 @@ describe("openapi.yaml", () => {
       const [mediaType, content] = Object.entries(route.answer.content)[0] ?? ["", { schema: {} }];
       const name = (content.schema as Content["schema"]).$ref;
       if (name === undefined) continue;
-      const response = await app.request(route.path.replace("{id}", "alder-flat"));
+      const example = (_: string, name: string) =>
+        encodeURIComponent(String(route.parameters?.find((one) => one.name === name)?.example));
+      const response = await app.request(route.path.replaceAll(/\{(\w+)\}/g, example));
       expect(response.headers.get("content-type")).toBe(mediaType);
       expectValid(await response.json(), content.schema as Content["schema"]);
     }

@@ -58,6 +58,14 @@ export function linkedAnswer(
   return cacheable(request, JSON.stringify(body), type, linkHeader(body.links));
 }
 
+/** Far finer than anything that is measured, and free of the last digits that sums leave behind. */
+const DIGITS = 12;
+
+function fractionText(value: number): string {
+  const text = JSON.stringify(Number(value.toPrecision(DIGITS)));
+  return /^-?\d+$/.test(text) ? `${text}.0` : text;
+}
+
 /**
  * A feature as text. Numbers of a column that may have a fraction are written with one: whoever tells types from the
  * first page would otherwise take a column of whole numbers for integers, and cut the fractions off that come later.
@@ -65,9 +73,8 @@ export function linkedAnswer(
 export function featureText({ columns }: Collection, feature: OgcFeature, links: readonly Link[] = []): string {
   const properties = columns.map(({ name, type }) => {
     const value = feature.properties[name] ?? null;
-    const whole = type === "number" && typeof value === "number" && Number.isInteger(value);
-    const text = JSON.stringify(value);
-    return `${JSON.stringify(name)}:${whole && /^-?\d+$/.test(text) ? `${text}.0` : text}`;
+    const text = type === "number" && typeof value === "number" ? fractionText(value) : JSON.stringify(value);
+    return `${JSON.stringify(name)}:${text}`;
   });
   const members = [
     `"type":"Feature"`,

@@ -29,6 +29,7 @@ import { type ItemsQuery, type Place, readItemsQuery, writePage } from "./query.
 import { countMatches, scan } from "./scan.ts";
 
 const JSON_FORMATS: Formats = [["json", JSON_TYPE]];
+const SCHEMA_FORMATS: Formats = [["json", SCHEMA_TYPE]];
 const FEATURE_FORMATS: Formats = [
   ["geojson", GEOJSON_TYPE],
   ["json", JSON_TYPE],
@@ -128,6 +129,13 @@ async function described(call: Call, collection: Collection) {
       title: `The features as ${type}`,
     })),
     queryablesLink(url, collection),
+    // Relation types do not tell capitals from small letters (RFC 8288 section 3.3); some readers do.
+    {
+      rel: "describedBy",
+      href: addressOf(url, "collections", id, "schema"),
+      type: SCHEMA_TYPE,
+      title: "The columns and their types",
+    },
   ];
   return {
     id,
@@ -183,7 +191,7 @@ const queryablesRoute: Route = {
     const { request, url } = call;
     const { id, title, columns } = requireCollection(call);
     refuseParameters(url, ["f"]);
-    const type = formatFor(request, url, [["json", SCHEMA_TYPE]]);
+    const type = formatFor(request, url, SCHEMA_FORMATS);
     const queryable = columns.filter((column) => column.queryable === true);
     const schema = {
       $schema: "https://json-schema.org/draft/2020-12/schema",
@@ -193,7 +201,40 @@ const queryablesRoute: Route = {
       properties: Object.fromEntries(queryable.map((column) => [column.name, columnSchema(column)])),
       additionalProperties: false,
     };
-    return cacheable(request, JSON.stringify(schema), type, linkHeader(ownLinks(url, type, [["json", SCHEMA_TYPE]])));
+    return cacheable(request, JSON.stringify(schema), type, linkHeader(ownLinks(url, type, SCHEMA_FORMATS)));
+  },
+};
+
+const schemaRoute: Route = {
+  ...SHARED,
+  path: `${ROOT}/collections/{collectionId}/schema`,
+  operationId: "ogcSchema",
+  summary: "Geodata: the columns of a collection",
+  description:
+    "A JSON Schema of what a feature's properties mean and of which type they are, for readers that would otherwise guess it from the first page. Any property may be null, which is unknown; `record` is left to be read as it comes.",
+  parameters: [collectionParameter, formatParameter("json")],
+  answer: { description: "The schema.", content: { [SCHEMA_TYPE]: { schema: { type: "object" } } } },
+  problems: ["invalid-parameter", "not-found"],
+  handle: async (call) => {
+    const { request, url } = call;
+    const { id, title, columns } = requireCollection(call);
+    refuseParameters(url, ["f"]);
+    const type = formatFor(request, url, SCHEMA_FORMATS);
+    const plain = columns.filter((column) => column.type !== "object");
+    const schema = {
+      $schema: "https://json-schema.org/draft/2020-12/schema",
+      $id: addressOf(url, "collections", id, "schema"),
+      type: "object",
+      title,
+      description: "Types of the properties where they have a value: any of them may be null.",
+      properties: {
+        properties: {
+          type: "object",
+          properties: Object.fromEntries(plain.map((column) => [column.name, columnSchema(column)])),
+        },
+      },
+    };
+    return cacheable(request, JSON.stringify(schema), type, linkHeader(ownLinks(url, type, SCHEMA_FORMATS)));
   },
 };
 
@@ -316,6 +357,7 @@ export const OGC_ROUTES: readonly Route[] = [
   collectionsRoute,
   collectionRoute,
   queryablesRoute,
+  schemaRoute,
   itemsRoute,
   itemRoute,
 ];

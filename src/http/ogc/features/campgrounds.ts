@@ -3,6 +3,7 @@ import type { StoredCampground } from "../../../records/store.ts";
 import type { WireGeometry } from "../../../site/feature.ts";
 import { type Column, measure, RECORD_COLUMN, text, word } from "../columns.ts";
 import { joinId, type OgcFeature } from "./feature.ts";
+import { rounded } from "./placed-sites.ts";
 
 export const CAMPGROUND_COLUMNS: readonly Column[] = [
   word("campground", "Id of the campground."),
@@ -44,5 +45,6 @@ function middleOf(box: StoredCampground["summary"]["box"]): WireGeometry | null 
   if (box === null) return null;
   const [west, south, east, north] = box;
   const middle = (west + (east < west ? east + TURN : east)) / 2;
-  return { type: "Point", coordinates: [middle >= HALF_TURN ? middle - TURN : middle, (south + north) / 2] };
+  const longitude = middle >= HALF_TURN ? middle - TURN : middle;
+  return { type: "Point", coordinates: [rounded(longitude), rounded((south + north) / 2)] };
 }

@@ -25,7 +25,7 @@ export const HOOKUP_COLUMNS: readonly Column[] = [
   measure("heightLow", "m", "Above its ground, the least."),
   measure("heightHigh", "m", "Above its ground, the most."),
   word("receptacles", "Its receptacles, in the order of the alphabet, with spaces between them."),
-  measure("maxAmps", "A", "Largest breaker of its receptacles."),
+  { ...measure("maxAmps", "A", "Largest breaker of its receptacles."), queryable: true },
   word("pedestal", "Id of the pedestal that it stands on."),
   { name: "shared", type: "boolean", title: "Whether more than one site uses it.", queryable: true },
   word("thread", "Thread of the water outlet."),

@@ -17,7 +17,7 @@ export interface PlacedSite {
   readonly toEarth: ((point: PadPoint) => WirePosition) | null;
 }
 
-/** About a tenth of a millimetre. */
+/** About a tenth of a millimetre on the earth. */
 const DECIMALS = 9;
 
 export function placedSites(stored: StoredCampground): readonly PlacedSite[] {
@@ -45,4 +45,4 @@ function toEarthOf({ pad }: CompletedSite): PlacedSite["toEarth"] {
   };
 }
 
-const rounded = (degrees: number): number => Number(degrees.toFixed(DECIMALS));
+export const rounded = (degrees: number): number => Number(degrees.toFixed(DECIMALS));

@@ -19,7 +19,7 @@ export const SITE_COLUMNS: readonly Column[] = [
   known("fill", "Whether the site has a tap to fill a tank from."),
   known("accessible", "Whether the site is accessible."),
   word("receptacles", "Receptacles of the site, in the order of the alphabet, with spaces between them."),
-  measure("maxAmps", "A", "Largest breaker of its receptacles."),
+  { ...measure("maxAmps", "A", "Largest breaker of its receptacles."), queryable: true },
   measure("padLengthLow", "m", "Length of the pad, the least that the record allows for."),
   measure("padLengthHigh", "m", "Length of the pad, the most that the record allows for."),
   measure("padWidthLow", "m", "Width of the pad, the least that the record allows for."),
