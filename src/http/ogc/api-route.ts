@@ -11,6 +11,7 @@ import { formatParameter, SHARED } from "./describe.ts";
 export const OPENAPI_TYPE = "application/vnd.oai.openapi+json;version=3.0";
 const BARE_OPENAPI_TYPE = "application/vnd.oai.openapi+json";
 const HTML_TYPE = "text/html";
+const SOURCES = 'The same as <a href="/ogc/api?f=plain">/ogc/api</a>; everything else is at <a href="/docs">/docs</a>.';
 const FORMATS: Formats = [
   ["json", BARE_OPENAPI_TYPE],
   ["html", HTML_TYPE],
@@ -41,7 +42,7 @@ export function apiRoute(routes: () => readonly Route[]): Route {
       const type = formatFor(request, url, FORMATS);
       const document = apiDocument(routes(), version, url.origin);
       if (type === HTML_TYPE)
-        return cacheable(request, documentPage(document), `${HTML_TYPE}; charset=utf-8`, await pagePolicy());
+        return cacheable(request, documentPage(document, SOURCES), `${HTML_TYPE}; charset=utf-8`, await pagePolicy());
       return cacheable(request, JSON.stringify(document), type === BARE_OPENAPI_TYPE ? OPENAPI_TYPE : type);
     },
   };

@@ -10,7 +10,11 @@ code,pre{font:14px/1.4 ui-monospace,monospace}pre{background:#f1f1ee;padding:.75
 table{border-collapse:collapse;display:block;overflow:auto}th,td{border:1px solid #999;padding:.3rem .5rem;text-align:left;vertical-align:top}
 a{color:#0b4a7a}`;
 
-export function documentPage(document: OpenApiDocument): string {
+const SOURCES =
+  'The same as <a href="/openapi.json">openapi.json</a> and <a href="/openapi.yaml">openapi.yaml</a>; schemas alone at <a href="/schemas">/schemas</a>.';
+
+/** @param sources HTML that says where else the same description is. */
+export function documentPage(document: OpenApiDocument, sources: string = SOURCES): string {
   const info = document["info"] as { title: string; version: string; description: string };
   const operations = Object.entries(document.paths).flatMap(([path, methods]) =>
     Object.entries(methods).map(([method, operation]) => ({ path, method, operation: operation as Node })),
@@ -26,7 +30,7 @@ export function documentPage(document: OpenApiDocument): string {
 <html lang="en"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width, initial-scale=1">
 <title>${escaped(info.title)} reference</title><style>${PAGE_STYLE}</style></head><body>
 <h1>${escaped(info.title)} reference</h1>
-<p>Version ${escaped(info.version)}. The same as <a href="/openapi.json">openapi.json</a> and <a href="/openapi.yaml">openapi.yaml</a>; schemas alone at <a href="/schemas">/schemas</a>.</p>
+<p>Version ${escaped(info.version)}. ${sources}</p>
 ${paragraphs(info.description)}
 <h2 id="routes">Routes</h2><ul>${contents.join("")}</ul>
 ${operations.map(describeOperation).join("\n")}
