@@ -1,6 +1,6 @@
 /** Where stays stand: moves by hand, locks, and whole plans that a host accepts. */
 import { recordChange } from "./changes.ts";
-import { purgeHolds } from "./holds.ts";
+import { purgeHolds, readHold, removeHold } from "./holds.ts";
 import { type Act, instant, type Ledger, LedgerRefusal, type RefusalPart } from "./ledger.ts";
 import { type OutletWish, releaseStay, takeSite } from "./occupation.ts";
 import { expectPlan, growPlan } from "./plan-number.ts";
@@ -14,6 +14,8 @@ export interface Move {
   readonly outlets: readonly OutletWish[];
   /** True when the new site is promised to the stay. */
   readonly lock: boolean;
+  /** A hold that the stay takes the place of; null for none. */
+  readonly hold: string | null;
 }
 
 /**
@@ -32,6 +34,7 @@ export function moveStays(ledger: Ledger, act: Act, moves: readonly Move[]): rea
   throwAny(faults);
   const known = before.filter((stay) => stay !== null);
   for (const stay of known) if (stay.place !== null) releaseStay(ledger, act.campground, stay.id);
+  endHolds(ledger, act, moves, faults);
   const places = known.map((stay, index): StayPlace | null => {
     const { to, lock, outlets } = moves[index] as Move;
     if (to === null) return null;
@@ -43,6 +46,16 @@ export function moveStays(ledger: Ledger, act: Act, moves: readonly Move[]): rea
   throwAny(faults);
   growPlan(ledger, act.campground);
   return known.map((stay, index) => writePlace(ledger, act, stay, places[index] ?? null));
+}
+
+/** Ends the holds that stays take the place of. One that has ended meanwhile may have left its site to others. */
+function endHolds(ledger: Ledger, act: Act, moves: readonly Move[], faults: RefusalPart[]): void {
+  moves.forEach(({ hold: id }, index) => {
+    if (id === null) return;
+    const hold = readHold(ledger, act.campground, id);
+    if (hold !== null) removeHold(ledger, act, hold);
+    else faults.push({ code: "changed", pointer: `/${index}/hold`, message: `There is no hold ${id} now.` });
+  });
 }
 
 function faultOfMove(stay: Stay, move: Move): RefusalPart | null {

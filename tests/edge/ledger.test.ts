@@ -73,7 +73,14 @@ async function call(...calls: readonly (readonly unknown[])[]): Promise<Answer> 
 
 describe("the ledger in a Durable Object", () => {
   const sites = ["A1", "A2", "A3"].map((id) => siteBody(id));
-  const move = (stay: string, to: string, outlets: string[] = []) => ({ stay, from: null, to, outlets, lock: false });
+  const move = (stay: string, to: string, outlets: string[] = []) => ({
+    stay,
+    from: null,
+    to,
+    outlets,
+    lock: false,
+    hold: null,
+  });
 
   it("takes the same statements and gives the same answers as in a file", async () => {
     const made = await call(

@@ -83,7 +83,7 @@ describe("the schema", () => {
     }
     sql.transaction(() => {
       createStay(ledger, ACT, "new", entry("2027-06-03", "2027-06-05"));
-      moveStays(ledger, ACT, [{ stay: "new", from: null, to: "A1", outlets: [], lock: false }]);
+      moveStays(ledger, ACT, [{ stay: "new", from: null, to: "A1", outlets: [], lock: false, hold: null }]);
     });
     expect(readStay(ledger, ACT.campground, "new")?.place?.site).toBe("A1");
     close();

@@ -17,6 +17,7 @@ const move = (stay: string, from: string | null, to: string | null, more: Partia
   to,
   outlets: [],
   lock: false,
+  hold: null,
   ...more,
 });
 

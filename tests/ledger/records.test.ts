@@ -62,8 +62,8 @@ describe("a campground record", () => {
       createStay(ledger, ACT, "s1", entry("2027-05-18", TODAY));
       createStay(ledger, ACT, "s2", entry("2027-05-19", "2027-05-21"));
       const moves = [
-        { stay: "s1", from: null, to: "A1", outlets: [], lock: false },
-        { stay: "s2", from: null, to: "A2", outlets: [], lock: false },
+        { stay: "s1", from: null, to: "A1", outlets: [], lock: false, hold: null },
+        { stay: "s2", from: null, to: "A2", outlets: [], lock: false, hold: null },
       ];
       moveStays(ledger, ACT, moves);
     });

@@ -135,6 +135,9 @@ export const movesRequestSchema = z
             description:
               "Shared receptacles and tap outlets that it holds. Default: the first free one that the fit would use.",
           }),
+          hold: hostId
+            .optional()
+            .meta({ description: "A hold that the stay takes the place of: it ends with the move." }),
           lock: z.boolean().optional().meta({ description: "True to promise the site to the stay. Default false." }),
         }),
       )

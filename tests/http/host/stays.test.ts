@@ -206,6 +206,16 @@ describe("holds and closures", () => {
     await refused(await send("POST", "/assignment/move", { moves: [move("s3", null, "B2")] }), 409, "conflict");
     expect(await answered(await send("GET", "/holds"), 200)).toMatchObject({ holds: [{ id: "h1", why: null }] });
     await answered(await send("DELETE", "/holds/h1"), 200);
+    await answered(await send("POST", "/holds", { ...hold, id: "walk-in" }), 201);
+    const other = { moves: [move("s3", null, "B2", { hold: "h1" })] };
+    expect((await refused(await send("POST", "/assignment/move", other), 409, "conflict")).errors[0]).toMatchObject({
+      pointer: "/moves/0/hold",
+      code: "changed",
+    });
+    const taken = { moves: [move("s3", null, "B2", { hold: "walk-in" })] };
+    await answered(await send("POST", "/assignment/move", taken), 200);
+    expect(await answered(await send("GET", "/holds"), 200)).toEqual({ holds: [] });
+    await answered(await send("POST", "/assignment/release", { stays: [{ stay: "s3", from: "B2" }] }), 200);
     await answered(await send("POST", "/assignment/move", { moves: [move("s3", null, "B2")] }), 200);
     const closed = await send("POST", "/closures", {
       id: "c1",

@@ -21,7 +21,8 @@ import { requireMatch } from "../matching.ts";
 import { outletsOf, sharedChoices } from "../outlets.ts";
 import { dateParameter } from "../queries.ts";
 import { briefOf, type FitBrief, stayFit } from "../stay-fit.ts";
-import { type Effect, MadeReadyTooEarly, type WriteAnswer, type Writing } from "../writing.ts";
+import { storedRecord } from "../stored.ts";
+import type { Effect, WriteAnswer, Writing } from "../writing.ts";
 
 const PLACED = "Placed";
 
@@ -66,7 +67,7 @@ const moveRoute = writeRoute(
       moves.map(({ stay }) => stay),
       "/moves",
     );
-    const stored = await storedOf(writing);
+    const stored = await storedRecord(writing.host, writing.campground);
     refuseUnknown(
       stored,
       moves.map(({ to, outlets }) => ({ site: to, outlets })),
@@ -78,8 +79,9 @@ const moveRoute = writeRoute(
       const moved = moveStays(
         writing.ledger,
         writing.act,
-        moves.map(({ stay, from, to, lock, outlets }, index) => ({
+        moves.map(({ stay, from, to, lock, outlets, hold }, index) => ({
           stay,
+          hold: hold ?? null,
           from,
           to,
           lock: lock ?? false,
@@ -113,7 +115,7 @@ const releaseRoute = writeRoute(
       "/stays",
     );
     return () => {
-      const moves = stays.map(({ stay, from }) => ({ stay, from, to: null, outlets: [], lock: false }));
+      const moves = stays.map(({ stay, from }) => ({ stay, from, to: null, outlets: [], lock: false, hold: null }));
       return placed(writing, moveStays(writing.ledger, writing.act, moves), []);
     };
   },
@@ -162,7 +164,7 @@ const acceptRoute = writeRoute(
       entries.map(({ stay }) => stay),
       "/entries",
     );
-    const stored = await storedOf(writing);
+    const stored = await storedRecord(writing.host, writing.campground);
     refuseUnknown(stored, entries, "/entries", "/site");
     return () => {
       const seen = planVersion(writing.ledger, writing.campground);
@@ -186,12 +188,6 @@ function read<T extends z.ZodType>(writing: Writing, schema: T): z.output<T> {
   const checked = check(schema, parseJsonText(writing.text, writing.call.limits.jsonDepth));
   if (checked.ok) return checked.value;
   throw new Problem("invalid-request", "The request cannot be used as it stands.", checked.errors);
-}
-
-async function storedOf({ host, campground }: Writing): Promise<StoredCampground> {
-  const stored = await host.records.get(campground);
-  if (stored === null) throw new MadeReadyTooEarly();
-  return stored;
 }
 
 function refuseTwice(stays: readonly string[], base: string): void {

@@ -22,8 +22,9 @@ import { requireMatch } from "../matching.ts";
 import { MERGE_PATCH_TYPE, mergePatch } from "../merge-patch.ts";
 import { outletsOf } from "../outlets.ts";
 import { dateParameter } from "../queries.ts";
+import { storedRecord } from "../stored.ts";
 import { todayAt } from "../today.ts";
-import { MadeReadyTooEarly, type WriteAnswer, type Writing } from "../writing.ts";
+import type { WriteAnswer, Writing } from "../writing.ts";
 
 const CLOSURE = part("closure", "Id of the closure.");
 const PATH = "/closures/{closure}";
@@ -37,7 +38,7 @@ const outletsRoute = readRoute(
     answer: "OutletList",
   },
   async ({ host, campground }) => {
-    const body = { outlets: outletsOf(await storedOf(host.records, campground)) };
+    const body = { outlets: outletsOf(await storedRecord(host, campground)) };
     return { body, tag: `"${await sha256(JSON.stringify(body))}"` };
   },
 );
@@ -52,7 +53,7 @@ const listRoute = readRoute(
     answer: "ClosureList",
   },
   async ({ host, campground }, { url }) => {
-    const today = todayAt(host.ledger, await storedOf(host.records, campground));
+    const today = todayAt(host.ledger, await storedRecord(host, campground));
     const closures = listClosures(host.ledger, campground, dateParameter(url, "from"));
     const body = { closures: closures.map((closure) => told(host.ledger, campground, closure, today)) };
     return { body, tag: `"${await sha256(JSON.stringify(body))}"` };
@@ -73,7 +74,7 @@ const createRoute = writeRoute(
     answer: "Closure",
   },
   async (writing) => {
-    const stored = await storedOf(writing.host.records, writing.campground);
+    const stored = await storedRecord(writing.host, writing.campground);
     const { id, entry } = entryOf(parseJsonText(writing.text, writing.call.limits.jsonDepth), stored);
     const fresh = id ?? writing.call.newId();
     return () => answer(writing, createClosure(writing.ledger, writing.act, fresh, entry), stored, 201);
@@ -99,7 +100,7 @@ const patchRoute = writeRoute(
   },
   async (writing) => {
     const patch = parseJsonText(writing.text, writing.call.limits.jsonDepth);
-    const stored = await storedOf(writing.host.records, writing.campground);
+    const stored = await storedRecord(writing.host, writing.campground);
     return () => {
       const before = present(writing);
       const { entry } = entryOf(mergePatch(wireOf(before), patch), stored);
@@ -126,12 +127,6 @@ const deleteRoute = writeRoute(
     return { status: 200, body: { removed: closure.id } };
   },
 );
-
-async function storedOf(records: Writing["host"]["records"], campground: string): Promise<StoredCampground> {
-  const stored = await records.get(campground);
-  if (stored === null) throw new MadeReadyTooEarly();
-  return stored;
-}
 
 function present({ ledger, campground, call }: Writing): Closure {
   const closure = readClosure(ledger, campground, call.params["closure"] ?? "");

@@ -9,6 +9,7 @@ import { check } from "../../validate.ts";
 import { jsonContent, part, query, readRoute, writeRoute } from "../describe.ts";
 import { sha256 } from "../local-tokens.ts";
 import { dateParameter } from "../queries.ts";
+import { storedRecord } from "../stored.ts";
 
 const listRoute = readRoute(
   {
@@ -41,8 +42,7 @@ const createRoute = writeRoute(
     const checked = check(holdRequestSchema, parseJsonText(writing.text, writing.call.limits.jsonDepth));
     if (!checked.ok) throw new Problem("invalid-request", "The hold cannot be used as it stands.", checked.errors);
     const { id = writing.call.newId(), site, arrival, departure, why = null, expiresAt } = checked.value;
-    const stored = await writing.host.records.get(writing.campground);
-    if (stored !== null && siteOf(stored, site) === null) {
+    if (siteOf(await storedRecord(writing.host, writing.campground), site) === null) {
       const message = `There is no site ${site}.`;
       throw new Problem("invalid-request", message, [{ pointer: "/site", code: "absent", message }]);
     }

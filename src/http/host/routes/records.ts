@@ -15,6 +15,7 @@ import { readPlace, writePlace } from "../pages.ts";
 import { switchParameter } from "../queries.ts";
 import { fitChanges } from "../record-difference.ts";
 import { readRecordDocument } from "../record-input.ts";
+import { keptRecord } from "../stored.ts";
 import { todayAt } from "../today.ts";
 import { type Effect, JSON_TYPE, MadeReadyTooEarly, type Writing } from "../writing.ts";
 
@@ -80,8 +81,7 @@ const patchRoute = writeRoute(
   async (writing) => {
     const { call, campground, host } = writing;
     const patch = parseJsonText(writing.text, call.limits.jsonDepth);
-    const kept = await host.records.kept(campground);
-    if (kept === null) throw new MadeReadyTooEarly();
+    const kept = await keptRecord(host, campground);
     requireMatch(call.request, kept.tag);
     return recordEffect(writing, kept, mergePatch(kept.stored.document, patch));
   },

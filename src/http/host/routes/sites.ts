@@ -10,7 +10,8 @@ import { type Route, schemaRef } from "../../route.ts";
 import { BASE, part, writeRoute } from "../describe.ts";
 import { requireMatch, requireNew } from "../matching.ts";
 import { MERGE_PATCH_TYPE, mergePatch } from "../merge-patch.ts";
-import { type Effect, JSON_TYPE, MadeReadyTooEarly, type Writing } from "../writing.ts";
+import { keptRecord } from "../stored.ts";
+import { type Effect, JSON_TYPE, type Writing } from "../writing.ts";
 import { GEOJSON_TYPE, PREVIEW, RECORD_ANSWER, recordEffect, requirePresent } from "./records.ts";
 
 const SITE = part("site", "Id of the site.");
@@ -133,9 +134,7 @@ interface PresentSite {
 }
 
 async function presentSite({ host, campground, call }: Writing): Promise<PresentSite> {
-  const kept = await host.records.kept(campground);
-  // Campgrounds do not go away; one that was admitted is there.
-  if (kept === null) throw new MadeReadyTooEarly();
+  const kept = await keptRecord(host, campground);
   const id = call.params["site"] ?? "";
   const { features } = kept.stored;
   const index = features.findIndex((feature) => isSite(feature) && featureId(feature) === id);
