@@ -114,7 +114,7 @@ test("another system of units is another card", async () => {
     await one.page.getByRole("radio", { name: "m", exact: true }).check({ force: true });
     await expect
       .poll(() => one.page.locator(".card-sheet").textContent())
-      .toMatch(/between \d+\.\d\d m and \d+\.\d\d m/);
+      .toMatch(/between \d+\.\d\d\sm and \d+\.\d\d\sm/);
   } finally {
     await one.end();
   }

@@ -16,8 +16,12 @@ export interface CardPart {
   readonly rows: readonly CardRow[];
 }
 
-const plain = (text: string) => ({ text, style: "plain" as const });
-const strong = (text: string) => ({ text, style: "strong" as const });
+/** A number and its unit stay on one line. */
+const NUMBER_AND_UNIT = /(\d) (?=(?:ft|in|pi|po|m|VA|V|A|W|kPa|psi|gal|L|%)(?![\p{L}\d]))/gu;
+const bound = (text: string): string => text.replace(NUMBER_AND_UNIT, "$1\u00a0");
+
+const plain = (text: string) => ({ text: bound(text), style: "plain" as const });
+const strong = (text: string) => ({ text: bound(text), style: "strong" as const });
 
 const noteRow = ({ id, text }: Pick<CardNote, "id" | "text">): CardRow => ({ id, mark: "dot", pieces: [plain(text)] });
 
