@@ -80,7 +80,7 @@ function head(fit: Fit, { width, style, campground }: ReportOptions): string[] {
 
 function certaintyRows(fit: Fit, width: number): string[] {
   const parts: string[] = [];
-  if (fit.probability !== undefined) {
+  if (fit.probability !== undefined && fit.probability > 0 && fit.probability < 1) {
     parts.push(
       `Laid as they should lie, all required lines are served with a probability of ${formatPercent(fit.probability, { round: "down" })}.`,
     );
@@ -108,7 +108,7 @@ function lineRows(lines: readonly AnswerLine[], say: Say, { width, verbose }: Re
   const rows = shown.map((line) => [
     line.service,
     line.need,
-    line.needed === null ? "-" : say.needed(line.needed),
+    line.needed === null ? "-" : say.needed(Math.max(0, line.needed)),
     line.available === null ? "-" : say.available(line.available),
     marginText(line.margin, say),
     line.verdict,

@@ -17,10 +17,10 @@ export function lineRows(line: AnswerLine, units: UnitSystem): string[] {
     return ["no permitted way"];
   }
   if (line.needed !== null && line.available !== null) {
-    const needed = lengthText(line.needed, units, "up");
+    const needed = lengthText(Math.max(0, line.needed), units, "up");
     rows.push(`needs ${needed}, has ${lengthText(line.available, units, "down")}`);
   } else if (line.needed !== null) {
-    rows.push(`needs ${lengthText(line.needed, units, "up")}, own length unknown`);
+    rows.push(`needs ${lengthText(Math.max(0, line.needed), units, "up")}, own length unknown`);
   } else if (line.available !== null) {
     rows.push(`has ${lengthText(line.available, units, "down")}, need unknown`);
   }

@@ -5,19 +5,10 @@ import type { Unknown } from "./answer.ts";
 import type { Arrangement } from "./arrange.ts";
 import type { LineReport } from "./lines/report.ts";
 import type { Sensitivity } from "./uncertainty/certainty.ts";
+import { valueWords } from "./value-words.ts";
 
 /** An effect below this share of all effects decides nothing worth a walk with the tape. */
 const LEAST_SHARE = 0.02;
-
-const LAST_WORDS: Readonly<Record<string, string>> = {
-  along: "the distance along the pad from its rear edge",
-  left: "the distance sideways from the pad's middle line",
-  height: "the height above the ground",
-  fromRear: "the distance from the rear bumper forward",
-  length: "the length",
-  cord: "the length of the cord",
-  width: "the width",
-};
 
 /** Estimates that stand anywhere in a completed record. */
 function estimatesIn(value: unknown, found = new Set<unknown>()): Set<unknown> {
@@ -25,12 +16,6 @@ function estimatesIn(value: unknown, found = new Set<unknown>()): Set<unknown> {
   if ("basis" in value && "sigma" in value) found.add(value);
   else for (const member of Object.values(value)) estimatesIn(member, found);
   return found;
-}
-
-/** "Measure the height above the ground (/site/...)". */
-export function measureWords(path: string): string {
-  const last = path.slice(path.lastIndexOf("/") + 1);
-  return `Measure ${LAST_WORDS[last] ?? last} (${path})`;
 }
 
 function missing(arrangement: Arrangement): Unknown[] {
@@ -98,11 +83,12 @@ function weighed(arrangement: Arrangement, report: LineReport): Unknown[] {
     .filter((line) => line.verdict === "unknown" || line.verdict === "tight")
     .map((line) => line.service);
   const share = (one: Sensitivity) => one.effect ** 2 / squares;
+  const places = [...arrangement.setup.rig.connections, ...arrangement.setup.site.hookups];
   return effects
     .filter((one) => share(one) >= LEAST_SHARE)
     .map((one) => ({
       path: pathOf(one.estimate),
-      measure: measureWords(pathOf(one.estimate)),
+      measure: `Measure ${valueWords(pathOf(one.estimate), places)}`,
       decides: open.length > 0 ? open : ["margin"],
       weight: share(one),
     }));

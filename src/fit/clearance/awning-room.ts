@@ -1,4 +1,5 @@
 /** Room for an awning at the stance: free metres outward from its wall against what reaches its height. */
+
 import { normaliseBearing } from "../../geo/tangent-plane.ts";
 import type { CompletedAwning } from "../../rig/completed.ts";
 import type { CompletedSite, SiteObstacle } from "../../site/completed.ts";
@@ -6,6 +7,7 @@ import type { AwningRoomAnswer, Check } from "../answer.ts";
 import type { Say } from "../say.ts";
 import { noseVector } from "../stance/frame.ts";
 import type { Stance } from "../stance/problem.ts";
+import { valueWords } from "../value-words.ts";
 import { check, notApplicable, unknownCheck } from "./check.ts";
 import { type Judgement, judge, total } from "./compare.ts";
 import { heightsMeet, type PlacedRig } from "./placed.ts";
@@ -118,7 +120,7 @@ function awningRoom(
   const source = `the ${obstacle.what} on record (${obstacle.path})`;
   const change =
     judged === "unknown"
-      ? `Measure ${margin.doubt ?? obstacle.path}.`
+      ? `Measure ${valueWords(margin.doubt ?? obstacle.path)}.`
       : "Stand further from it, face the other way, or leave the awning in.";
   return make(
     check({ ...init, status: judged, limit: clear, source, why, ...(judged === "pass" ? {} : { change }) }),

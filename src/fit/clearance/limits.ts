@@ -1,9 +1,11 @@
 /** Sizes against what the site states: length, width, height, number of vehicles. */
+
 import type { CompletedRig } from "../../rig/completed.ts";
 import type { CompletedSite } from "../../site/completed.ts";
 import type { Estimate } from "../../units/estimate.ts";
 import type { Check, CheckFamily } from "../answer.ts";
 import type { Say } from "../say.ts";
+import { valueWords } from "../value-words.ts";
 import { check, notApplicable } from "./check.ts";
 import { judge, judgeWithComfort, total } from "./compare.ts";
 import type { PlacedRig } from "./placed.ts";
@@ -49,7 +51,7 @@ function atMost(input: AtMost, say: Say): Check {
     why: `${input.what} ${say.needed(value)}; ${input.limitWords} ${say.available(input.limit.value)}: ${room}${doubt}.`,
     ...(judged === "pass"
       ? {}
-      : { change: judged === "unknown" ? `Measure ${margin.doubt ?? input.value.path}.` : input.change }),
+      : { change: judged === "unknown" ? `Measure ${valueWords(margin.doubt ?? input.value.path)}.` : input.change }),
   });
 }
 
@@ -110,7 +112,8 @@ export function statedWidth(placed: PlacedRig, site: CompletedSite, awnings: boo
   const value = limit.value - margin.value;
   const judged = judge(margin);
   const room = margin.value < 0 ? `${say.needed(-margin.value)} too much` : `${say.available(margin.value)} to spare`;
-  const change = judged === "unknown" ? `Measure ${margin.doubt ?? limit.path}.` : "Keep a slide or the awning in.";
+  const change =
+    judged === "unknown" ? `Measure ${valueWords(margin.doubt ?? limit.path)}.` : "Keep a slide or the awning in.";
   return check({
     id: "limits.width",
     family: "may-not",

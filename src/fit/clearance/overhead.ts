@@ -1,9 +1,11 @@
 /** What hangs over the rig: branches and roofs above the pad, and the lowest thing on the way in. */
+
 import clearances from "../../../data/clearances.json" with { type: "json" };
 import type { CompletedRig } from "../../rig/completed.ts";
 import type { CompletedSite, SiteObstacle } from "../../site/completed.ts";
 import type { Check } from "../answer.ts";
 import type { Say } from "../say.ts";
+import { valueWords } from "../value-words.ts";
 import { check, notApplicable, unknownCheck } from "./check.ts";
 import { type Judgement, judgeWithComfort, total } from "./compare.ts";
 import type { PlacedPart, PlacedRig } from "./placed.ts";
@@ -44,7 +46,9 @@ export function accessHeight(rig: CompletedRig, site: CompletedSite, say: Say): 
       ? {}
       : {
           change:
-            judged === "unknown" ? `Measure ${margin.doubt}.` : "Another way in, or have it measured on the spot.",
+            judged === "unknown"
+              ? `Measure ${valueWords(margin.doubt ?? "/height")}.`
+              : "Another way in, or have it measured on the spot.",
         }),
   });
 }
@@ -113,6 +117,11 @@ export function overhead(placed: PlacedRig, site: CompletedSite, say: Say): Chec
     why: `The ${obstacle.what} ${obstacle.id} hangs ${say.available(obstacle.from)} over the ${part.id}, which stands ${say.needed(height)}${lifted}: ${roomWords(worst.spare, say)}.${perhaps}`,
     ...(worst.status === "pass"
       ? {}
-      : { change: worst.status === "unknown" ? `Measure ${obstacle.path}.` : "Stand clear of it, or have it cut." }),
+      : {
+          change:
+            worst.status === "unknown"
+              ? `Measure ${valueWords(`${obstacle.path}/from`)}.`
+              : "Stand clear of it, or have it cut.",
+        }),
   });
 }

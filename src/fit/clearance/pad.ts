@@ -1,4 +1,5 @@
 /** The body on its pad: length with permitted overhang, the overhang itself, the wheel stop, width with slides. */
+
 import clearances from "../../../data/clearances.json" with { type: "json" };
 import type { CompletedSite } from "../../site/completed.ts";
 import type { Check } from "../answer.ts";
@@ -8,6 +9,7 @@ import type { Say } from "../say.ts";
 import { rigToPad } from "../stance/frame.ts";
 import type { PadPoint } from "../stance/problem.ts";
 import { TOUCH_TOLERANCE } from "../stance/tolerance.ts";
+import { valueWords } from "../value-words.ts";
 import { check, notApplicable, unknownCheck } from "./check.ts";
 import { type Judgement, judge, judgeWithComfort, total } from "./compare.ts";
 import { heightsMeet, type PlacedRig } from "./placed.ts";
@@ -60,7 +62,9 @@ export function padLength(rig: PlacedRig["rig"], site: CompletedSite, say: Say):
     );
   }
   const change =
-    judged === "unknown" ? `Measure ${margin.doubt ?? pad.path}.` : "A longer pad, or a permitted overhang.";
+    judged === "unknown"
+      ? `Measure ${valueWords(margin.doubt ?? pad.path)}.`
+      : "A longer pad, or a permitted overhang.";
   return check({ ...made, status: judged, ...(judged === "pass" ? {} : { change }) });
 }
 
@@ -160,7 +164,10 @@ export function wheelStop(placed: PlacedRig, site: CompletedSite, say: Say): Che
       value: stop.height.value,
       limit: placed.rig.groundClearance.value + placed.raised,
       why,
-      change: over === "unknown" ? `Measure ${under.doubt}.` : "Stand further from the stop.",
+      change:
+        over === "unknown"
+          ? `Measure ${valueWords(under.doubt ?? "/groundClearance")}.`
+          : "Stand further from the stop.",
     });
   }
   return behindStop(init, past, stop.clearBehind, say);

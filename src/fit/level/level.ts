@@ -17,6 +17,7 @@ import type { Say } from "../say.ts";
 import { noseVector } from "../stance/frame.ts";
 import type { Facing } from "../stance/problem.ts";
 import { TOUCH_TOLERANCE } from "../stance/tolerance.ts";
+import { valueWords } from "../value-words.ts";
 import { type Corner, supports } from "./wheels.ts";
 
 export interface LevelInput {
@@ -138,7 +139,7 @@ function unknownLevel(slopes: Slopes, input: LevelInput): Levelling {
     unit: "ratio",
     source: limit.source,
     why,
-    change: `Measure ${path}.`,
+    change: `Measure ${valueWords(path)}.`,
   });
   return { answer, check: made, stays: null, jack: null, kit: null, refrigerator: false, raiseAt: () => null };
 }
@@ -214,7 +215,8 @@ function marginBelow(limit: number, steep: Quantity): Quantity {
 }
 
 function changeFor(judged: string, doubt: string | null): string {
-  if (judged === "unknown" || judged === "tight") return `Measure ${doubt ?? "the pad's slopes"}.`;
+  if (judged === "unknown" || judged === "tight")
+    return `Measure ${doubt === null ? "the pad's slopes" : valueWords(doubt)}.`;
   return "Blocks under the wheels named, or another place or facing on the pad.";
 }
 

@@ -1,4 +1,5 @@
 /** Every line of the answer: numbers at the stance shown, certainty, verdict and the sentence made from them. */
+
 import type { Service } from "../../rig/completed.ts";
 import type { AnswerLine, LineVerdict } from "../answer.ts";
 import { type Arrangement, isParked } from "../arrange.ts";
@@ -10,6 +11,7 @@ import { evaluateStance } from "../stance/index.ts";
 import type { LineRoute, RigKeepOut, StanceSolution } from "../stance/problem.ts";
 import type { Certainty } from "../uncertainty/certainty.ts";
 import { collectParameters } from "../uncertainty/parameters.ts";
+import { valueWords } from "../value-words.ts";
 import type { Candidate, ServiceCandidates } from "./candidates.ts";
 import { type CertaintyByService, certainties, type Manner } from "./certain.ts";
 import { type LineChoice, nominal, type Pick } from "./choice.ts";
@@ -125,7 +127,8 @@ function sentence(told: Told, say: Say): string {
   const { line, laid, route, verdict, facts } = told;
   const added = line.added > 0 ? ` (counting ${say.available(line.added)} that kit adds)` : "";
   const what = laid.capped ? "permitted by the fall" : "available";
-  const numbers = `${NAMES[line.service]}: ${say.needed(laid.needed)} needed ${routeWords(route)}${added}, ${say.available(laid.available)} ${what}`;
+  // Where kit alone is longer than the way, nothing of the line's own length is needed.
+  const numbers = `${NAMES[line.service]}: ${say.needed(Math.max(0, laid.needed))} needed ${routeWords(route)}${added}, ${say.available(laid.available)} ${what}`;
   switch (verdict) {
     case "reaches":
       return `${numbers}; ${say.available(laid.margin)} to spare.`;
@@ -136,7 +139,7 @@ function sentence(told: Told, say: Say): string {
         ? `${numbers}; ${say.available(laid.margin)} to spare, less than its uncertainty allows for.`
         : `${numbers}; it would hang clear of the ground, do not rely on it (short by ${say.needed(-laid.margin)} when laid).`;
     default:
-      return `${numbers}, but nobody can tell yet${told.doubt === null ? "" : `: measure ${told.doubt}`}${
+      return `${numbers}, but nobody can tell yet${told.doubt === null ? "" : `: measure ${valueWords(told.doubt, [line.connection, line.hookup])}`}${
         facts.hasRanges ? ` (${rangeWords(facts, say)})` : ""
       }.`;
   }

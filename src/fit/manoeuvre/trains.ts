@@ -109,7 +109,7 @@ export function lengthBehind(rig: CompletedRig): number {
   return length + sizeOf(coupling, "drawbar");
 }
 
-function sizeOf(coupling: object, key: "behindRearEnd" | "behindAxle" | "drawbar"): number {
+function sizeOf(coupling: object, key: "drawbar"): number {
   return (coupling as Readonly<Record<string, number>>)[key] ?? 0;
 }
 
@@ -144,7 +144,8 @@ export function drawingTrains(rig: CompletedRig): Trains {
     height: rig.height.high,
     underside: rig.groundClearance.low,
   };
-  const hitch = { behind: rig.rearOverhang.value + sizeOf(coupling, "behindRearEnd"), length: axle };
+  const behind = "behindAxle" in coupling ? coupling.behindAxle : rig.rearOverhang.value + coupling.behindRearEnd;
+  const hitch = { behind, length: axle };
   return motorTrains(rig, { unit, hitch, limit: coupling.limit * DEGREE }, notes);
 }
 

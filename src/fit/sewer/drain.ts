@@ -1,10 +1,12 @@
 /** Whether a sewer hose drains: fall against run, with the named slope that it is held to. */
+
 import rules from "../../../data/drain-rules.json" with { type: "json" };
 import type { Estimate } from "../../units/estimate.ts";
 import type { SewerAnswer } from "../answer.ts";
 import { type Quantity, total } from "../clearance/compare.ts";
 import type { Say } from "../say.ts";
 import { TOUCH_TOLERANCE } from "../stance/tolerance.ts";
+import { valueWords } from "../value-words.ts";
 
 /** Least fall per metre of run: 1/4 in per ft, WAC 246-359-740(3), read. */
 export const REQUIRED_SLOPE = rules.slopes.required.value;
@@ -128,7 +130,7 @@ export function drainAnswer(input: DrainInput, say: Say): SewerAnswer {
   };
   const told = numbers(facts, say, input.otherSide === true);
   if (nothingClaimed) {
-    const doubt = spread.doubt ?? "the heights of outlet and rim";
+    const doubt = spread.doubt === null ? "the heights of outlet and rim" : valueWords(spread.doubt);
     return {
       ...facts,
       status: "fall not checked",

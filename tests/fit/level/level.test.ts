@@ -42,7 +42,7 @@ describe("slopes seen from the rig", () => {
   it("a straight rig across a pad of unknown grade is still unknown, and says which slope it knows", () => {
     const made = levelRig({ grade: null, crossfall: known(0.05), facing: "out", yaw: 0, rig: coach }, say);
     expect(made.answer).toMatchObject({ status: "unknown", alongRig: null, acrossRig: 0.05, blocks: [] });
-    expect(made.check.change).toContain("/site/properties/pad/grade");
+    expect(made.check.change).toContain("the slope of the pad along it");
     expect(made.raiseAt(1, 1)).toBeNull();
   });
 });
