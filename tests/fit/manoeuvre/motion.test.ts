@@ -10,20 +10,21 @@ import {
   type State,
   trailerAxle,
 } from "../../../src/fit/manoeuvre/motion.ts";
+import { evenly } from "./numbers.ts";
 
 const STEP = 0.25;
 const start: State = { along: 1.2, left: -0.7, heading: 0.3, trailer: 0.3 };
 const hitchOf = fc.record({
-  behind: fc.double({ min: -0.2, max: 2.5, noNaN: true }),
-  length: fc.double({ min: 2, max: 10, noNaN: true }),
+  behind: evenly(-0.2, 2.5),
+  length: evenly(2, 10),
 });
 const pieceOf = fc.record({
-  distance: fc.double({ min: -6, max: 9, noNaN: true }),
-  curvature: fc.double({ min: -0.16, max: 0.16, noNaN: true }),
+  distance: evenly(-6, 9),
+  curvature: evenly(-0.16, 0.16),
 });
 const forwardOf = fc.record({
-  distance: fc.double({ min: 0.1, max: 9, noNaN: true }),
-  curvature: fc.double({ min: -0.16, max: 0.16, noNaN: true }),
+  distance: evenly(0.1, 9),
+  curvature: evenly(-0.16, 0.16),
 });
 
 function end(path: Path): State {
@@ -105,29 +106,24 @@ describe("motion", () => {
 
   it("cuts in less with a shorter wheelbase behind the same front wheels", () => {
     fc.assert(
-      fc.property(
-        fc.double({ min: 2, max: 5, noNaN: true }),
-        fc.double({ min: 0.2, max: 3, noNaN: true }),
-        fc.double({ min: 9, max: 20, noNaN: true }),
-        (short, more, radius) => {
-          const inner = (wheelbase: number): number => {
-            // The front axle is driven, and the rear axle follows it.
-            const hitch: Hitch = { behind: 0, length: wheelbase };
-            const turn = [
-              { distance: Math.PI * radius, curvature: 1 / radius },
-              { distance: 9, curvature: 0 },
-            ];
-            const { states } = drive({ along: 0, left: 0, heading: 0, trailer: 0 }, turn, hitch, STEP);
-            return Math.min(
-              ...states.map((state) => {
-                const axle = trailerAxle(state, hitch);
-                return Math.hypot(axle.along, axle.left - radius);
-              }),
-            );
-          };
-          expect(inner(short + more)).toBeLessThanOrEqual(inner(short) + 1e-9);
-        },
-      ),
+      fc.property(evenly(2, 5), evenly(0.2, 3), evenly(9, 20), (short, more, radius) => {
+        const inner = (wheelbase: number): number => {
+          // The front axle is driven, and the rear axle follows it.
+          const hitch: Hitch = { behind: 0, length: wheelbase };
+          const turn = [
+            { distance: Math.PI * radius, curvature: 1 / radius },
+            { distance: 9, curvature: 0 },
+          ];
+          const { states } = drive({ along: 0, left: 0, heading: 0, trailer: 0 }, turn, hitch, STEP);
+          return Math.min(
+            ...states.map((state) => {
+              const axle = trailerAxle(state, hitch);
+              return Math.hypot(axle.along, axle.left - radius);
+            }),
+          );
+        };
+        expect(inner(short + more)).toBeLessThanOrEqual(inner(short) + 1e-9);
+      }),
       { numRuns: 40 },
     );
   });

@@ -4,7 +4,9 @@ import { describe, expect, it } from "vitest";
 import { type PadSize, type Road, verges } from "../../../src/fit/manoeuvre/ground.ts";
 import { drive, type State, trailerAxle } from "../../../src/fit/manoeuvre/motion.ts";
 import { type Found, type LegTask, searchLeg } from "../../../src/fit/manoeuvre/search.ts";
+import { makeArea } from "../../../src/fit/manoeuvre/separation.ts";
 import type { Train, Unit } from "../../../src/fit/manoeuvre/vehicle.ts";
+import { evenly } from "./numbers.ts";
 
 const COMFORT = 0.3;
 const PROOF = 0.005;
@@ -155,6 +157,64 @@ describe("a found path", () => {
   });
 });
 
+describe("things that stand beside the path", () => {
+  it("are never touched by a body, looked at by the hand's breadth", () => {
+    const post = fc.record({
+      along: evenly(-8, 9),
+      left: evenly(-9, 9),
+      size: evenly(0.1, 1.5),
+    });
+    let found = 0;
+    fc.assert(
+      fc.property(fc.array(post, { minLength: 1, maxLength: 3 }), fc.constantFrom(van, trailer), (posts, train) => {
+        const road = train === van ? roadAt(80, 6.8) : roadAt(45, 9);
+        const things = posts.map(({ along, left, size }) => ({
+          what: "post",
+          area: makeArea([
+            { along, left },
+            { along: along + size, left },
+            { along: along + size, left: left + size },
+            { along, left: left + size },
+          ]),
+          against: "body" as const,
+          verge: false,
+          sigma: 0,
+        }));
+        const task = taskFor(train, road);
+        const answer = search({ ...task, obstructions: [...task.obstructions, ...things] });
+        if (answer === null) return;
+        found += 1;
+        let touched = false;
+        const hitch = train.drawn?.hitch ?? null;
+        for (const state of drive(answer.path.states[0]!, answer.path.pieces, hitch, 0.05).states) {
+          const bodies = [{ at: state, heading: state.heading, box: train.drawing.body }];
+          if (train.drawn !== null && hitch !== null) {
+            bodies.push({
+              at: { ...state, ...trailerAxle(state, hitch) },
+              heading: state.trailer,
+              box: train.drawn.unit.body,
+            });
+          }
+          for (const { at, heading, box } of bodies) {
+            touched ||= rim(at, heading, box).some((point) =>
+              posts.some(
+                ({ along, left, size }) =>
+                  point.along > along + 1e-6 &&
+                  point.along < along + size - 1e-6 &&
+                  point.left > left + 1e-6 &&
+                  point.left < left + size - 1e-6,
+              ),
+            );
+          }
+        }
+        expect(touched).toBe(false);
+      }),
+      { numRuns: 25 },
+    );
+    expect(found).toBeGreaterThan(5);
+  });
+});
+
 describe("least road width for the motor home, its body kept on road and pad", () => {
   // Derived: an independent one-arc screen over a grid of one metre, read off linearly, mouth 4 m.
   it.each([
@@ -175,26 +235,19 @@ describe("least road width for the motor home, its body kept on road and pad", (
 
 describe("laws of the search", () => {
   const degrees = fc.integer({ min: 40, max: 140 });
-  const width = fc.double({ min: 4, max: 10, noNaN: true });
+  const width = evenly(4, 10);
   const train = fc.constantFrom(van, motorHome);
   const way = fc.constantFrom("in" as const, "out" as const);
 
   it("a wider road is never worse", () => {
     fc.assert(
-      fc.property(
-        train,
-        degrees,
-        width,
-        fc.double({ min: 0.05, max: 3, noNaN: true }),
-        way,
-        (one, angle, wide, more, to) => {
-          const first = search(taskFor(one, roadAt(angle, wide), { way: to }));
-          if (first === null) return;
-          const second = search(taskFor(one, roadAt(angle, wide + more), { way: to }));
-          expect(second).not.toBeNull();
-          expect(second!.turning).toBeGreaterThanOrEqual(first.turning - 1e-9);
-        },
-      ),
+      fc.property(train, degrees, width, evenly(0.05, 3), way, (one, angle, wide, more, to) => {
+        const first = search(taskFor(one, roadAt(angle, wide), { way: to }));
+        if (first === null) return;
+        const second = search(taskFor(one, roadAt(angle, wide + more), { way: to }));
+        expect(second).not.toBeNull();
+        expect(second!.turning).toBeGreaterThanOrEqual(first.turning - 1e-9);
+      }),
       { numRuns: 40 },
     );
   });
@@ -202,25 +255,19 @@ describe("laws of the search", () => {
   it("a wider road is never worse for a trailer that is pulled in or backed in", () => {
     const pulled = { stance: { along: -11, left: -0.1, heading: Math.PI, trailer: Math.PI }, gear: -1 } as const;
     fc.assert(
-      fc.property(
-        fc.boolean(),
-        degrees,
-        width,
-        fc.double({ min: 0.05, max: 3, noNaN: true }),
-        (pull, angle, wide, more) => {
-          const first = search(taskFor(trailer, roadAt(angle, wide), pull ? pulled : {}));
-          if (first === null) return;
-          const second = search(taskFor(trailer, roadAt(angle, wide + more), pull ? pulled : {}));
-          expect(second?.turning ?? -1).toBeGreaterThanOrEqual(first.turning - 1e-9);
-        },
-      ),
+      fc.property(fc.boolean(), degrees, width, evenly(0.05, 3), (pull, angle, wide, more) => {
+        const first = search(taskFor(trailer, roadAt(angle, wide), pull ? pulled : {}));
+        if (first === null) return;
+        const second = search(taskFor(trailer, roadAt(angle, wide + more), pull ? pulled : {}));
+        expect(second?.turning ?? -1).toBeGreaterThanOrEqual(first.turning - 1e-9);
+      }),
       { numRuns: 15 },
     );
   });
 
   it("a wider mouth is never worse", () => {
     fc.assert(
-      fc.property(train, degrees, width, fc.double({ min: 0.1, max: 4, noNaN: true }), (one, angle, wide, more) => {
+      fc.property(train, degrees, width, evenly(0.1, 4), (one, angle, wide, more) => {
         const road = roadAt(angle, wide);
         const first = search(taskFor(one, road));
         if (first === null) return;
