@@ -97,13 +97,19 @@ function drawKey(page: Page): void {
     [undefined, "unbroken: forward; the heavy outline is where the path ends"],
     [REVERSE_DASH, "broken: reverse"],
   ];
+  const size = page.fontSize - 1;
   for (const [dash, words] of rows) {
     const y = page.y + page.fontSize / 2 + 2;
     const look = { stroke: INK, "stroke-width": MEDIUM_STROKE, "stroke-dasharray": dash };
     page.parts.push(line({ x: MARGIN, y }, { x: MARGIN + SAMPLE, y }, look));
-    page.parts.push(textBlock([words], MARGIN + SAMPLE + GAP, page.y, page.fontSize - 1, { fill: SOFT_INK }));
-    page.y += rowsHeight(1, page.fontSize) + 2;
+    const said = wrapText(words, size, page.width - 2 * MARGIN - SAMPLE - GAP);
+    page.parts.push(textBlock(said, MARGIN + SAMPLE + GAP, page.y, size, { fill: SOFT_INK }));
+    page.y += rowsHeight(said.length, page.fontSize) + 2;
   }
+}
+
+function capital(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
 }
 
 function hasPath(leg: ManoeuvreLeg): boolean {
@@ -125,8 +131,9 @@ export function drawWayIn(fit: Fit, options: WayInOptions = {}): string {
   if (manoeuvre === null) {
     say(page, "There is no stance to drive to, so no way in is drawn.");
   } else {
-    if (manoeuvre.coupling.other !== null) say(page, manoeuvre.coupling.why, { part: "coupling" });
-    for (const need of manoeuvre.coupling.needs) say(page, `Needed: ${need}.`);
+    const { other, state, why, needs } = manoeuvre.coupling;
+    if (other !== null) say(page, `${capital(other)}: ${state}. ${why}`, { part: "coupling" });
+    for (const need of needs) say(page, `Needed: ${need}.`);
     page.y += GAP;
     for (const way of ["in", "out"] as const) drawLeg(page, fit, manoeuvre, way);
     if (hasPath(manoeuvre.in) || hasPath(manoeuvre.out)) drawKey(page);
