@@ -52,26 +52,29 @@ function tripRows(trip: DeskTripPlan, { width, style }: DeskReportOptions): stri
 const COLUMNS = [
   { title: "#", align: "right" as const },
   { title: "unit" },
-  { title: "answer" },
-  { title: "sites" },
-  { title: "why", wraps: true as const },
+  { title: "pack", align: "right" as const },
+  { title: "buy", align: "right" as const },
+  { title: "answer", wraps: true as const },
 ];
 
-function cellRow(cell: Cell): string[] {
-  const sites = cell.stops.flatMap((stop) => stop.site ?? []).join(", ");
-  return [String(cell.rank), cell.name, WORKS_WORDS[cell.works], sites === "" ? "-" : sites, cell.why];
+function cellRow({ rank, name, works, counts, stops, why }: Cell): string[] {
+  const sites = stops.flatMap((stop) => stop.site ?? []).join(", ");
+  const lent = counts.lent === 0 ? "" : `, ${counts.lent} to borrow`;
+  const words = works === "yes" ? `works${sites === "" ? "" : `: ${sites}`}${lent}` : `${WORKS_WORDS[works]}. ${why}`;
+  return [String(rank), name, String(counts.toPack), String(counts.toBuy), words];
 }
 
 function stockRows({ stock }: DeskPlan, width: number): string[] {
   const rows = stock.flatMap(({ description, count, periods }) =>
     periods.map(({ from, to, out, left, short }) => [
-      description,
       from,
       to,
       `${out} of ${count}`,
       short > 0 ? `${short} short` : `${left} left`,
+      description,
     ]),
   );
-  const columns = [{ title: "thing" }, { title: "from" }, { title: "to" }, { title: "out" }, { title: "" }];
-  return rows.length === 0 ? [] : table(columns, rows, { width, indent: INDENT });
+  const columns = [{ title: "from" }, { title: "to" }, { title: "out" }, { title: "rest" }];
+  const last = { title: "thing", wraps: true as const };
+  return rows.length === 0 ? [] : table([...columns, last], rows, { width, indent: INDENT });
 }

@@ -70,7 +70,7 @@ export const DEFAULT_LIMITS: Limits = {
   hostBodyBytes: MEBIBYTE,
   tripBodyBytes: 2 * MEBIBYTE,
   sitesPerTrip: 300,
-  pairsPerDesk: 900,
+  pairsPerDesk: 400,
   stopsPerTrip: TRIP_LISTS.stops,
   nightsPerTrip: MOST_NIGHTS,
   unitsPerDesk: TRIP_LISTS.units,

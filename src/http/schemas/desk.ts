@@ -33,6 +33,7 @@ const cell = z
       description: "Beyond what is aboard and beyond the base kit.",
     }),
     base: list(baseEntrySchema),
+    counts: z.object({ toBuy: z.number().int(), toPack: z.number().int(), lent: z.number().int() }),
     proven: z.boolean(),
     blocking: list(blockingSchema),
     why: z.string(),

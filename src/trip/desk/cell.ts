@@ -41,6 +41,8 @@ export interface Cell {
   /** Beyond what is aboard and beyond the base kit. */
   readonly kit: readonly CellKit[];
   readonly base: readonly BaseEntry[];
+  /** Things of kit and base kit by where they come from; one that is both counts once. */
+  readonly counts: { readonly toBuy: number; readonly toPack: number; readonly lent: number };
   /** True when no cheaper kit serves the same sites. */
   readonly proven: boolean;
   /** Why it does not work, each stop that fails; empty when it works. */
@@ -97,24 +99,26 @@ export function* judgeUnit(
   const worst = worstOf(works);
   const margins = stops.flatMap(({ bestMargin }) => bestMargin ?? []);
   const cell = { unit: unit.id, name: unit.name, works: worst, stops, kit, base, proven, blocking };
-  const counted = countsOf(kit, base);
-  const order = [-worksRank(worst), ...counted, -Math.min(...margins, Number.MAX_VALUE)];
-  return { cell: { ...cell, why: whyOf(worst, blocking, counted) }, order };
+  const counts = countsOf(kit, base);
+  const { toBuy, toPack, lent } = counts;
+  const order = [-worksRank(worst), toBuy, toPack, lent, -Math.min(...margins, Number.MAX_VALUE)];
+  return { cell: { ...cell, counts, why: whyOf(worst, blocking, counts) }, order };
 }
 
-function countsOf(kit: readonly CellKit[], base: readonly BaseEntry[]): number[] {
+function countsOf(kit: readonly CellKit[], base: readonly BaseEntry[]): Cell["counts"] {
   const paths = new Set(kit.map((one) => one.path));
   const all = [...kit, ...base.filter((one) => one.path === null || !paths.has(one.path))];
-  return (["to buy", "to pack", "lent"] as const).map((where) => all.filter((one) => one.where === where).length);
+  const count = (where: KitWhere) => all.filter((one) => one.where === where).length;
+  return { toBuy: count("to buy"), toPack: count("to pack"), lent: count("lent") };
 }
 
-function whyOf(works: Works, blocking: readonly Blocking[], [buy = 0, pack = 0, lent = 0]: readonly number[]): string {
+function whyOf(works: Works, blocking: readonly Blocking[], { toBuy, toPack, lent }: Cell["counts"]): string {
   const [first] = blocking;
   if (works !== "yes" && first !== undefined) {
     const where = first.site === null ? "" : ` at ${first.site}`;
     return `Stop ${first.stop + 1}${where}: ${first.why}`;
   }
-  return `It works at every stop. Kit: ${pack} to pack, ${buy} to buy, ${lent} to borrow.`;
+  return `It works at every stop. Kit: ${toPack} to pack, ${toBuy} to buy, ${lent} to borrow.`;
 }
 
 /** The units of one trip, the best first; equal ones by id. */
