@@ -140,6 +140,20 @@ const HOUR_SIGNAL_WORDS = {
   unknown: "Nothing can be said: no forecast, an old one, one too far ahead, or a band that reaches the limit.",
 } as const;
 
+const WORKS_WORDS = {
+  yes: "Every stop fits with the kit packed.",
+  tight: "The worst stop is tight.",
+  unknown: "The worst stop waits for something that is not recorded.",
+  no: "At a stop the rig does not fit, or no site is free.",
+} as const;
+
+const KIT_PLACE_WORDS = {
+  aboard: "It is in the rig now.",
+  "to pack": "It lies in the depot.",
+  lent: "The campground of a stop lends it.",
+  "to buy": "Neither rig nor depot has it.",
+} as const;
+
 const BASIS_WORDS = {
   measured: "Tape or survey; carries `accuracy`.",
   mapped: "Imagery or open map; carries `accuracy`.",
@@ -185,6 +199,8 @@ export function vocabulary(): Vocabulary {
     awningLevels: words(AWNING_LEVEL_WORDS),
     hourSignals: words(HOUR_SIGNAL_WORDS),
     windFlags: words(WIND_FLAG_TEXTS),
+    works: words(WORKS_WORDS),
+    kitPlaces: words(KIT_PLACE_WORDS),
     bases: words(BASIS_WORDS),
     warningCodes: words(WARNING_WORDS),
     problemCodes: (Object.keys(PROBLEMS) as ProblemCode[]).map((id) => ({

@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { vocabularySchema } from "../../src/http/schemas/about.ts";
 import { fitAnswerSchema, siteVerdictSchema } from "../../src/http/schemas/answer.ts";
+import { kitWhereSchema, worksSchema } from "../../src/http/schemas/trip-parts.ts";
 import { vocabulary } from "../../src/http/vocabulary.ts";
 import { basis } from "../../src/site/schema/parts.ts";
 
@@ -30,6 +31,8 @@ describe("the vocabulary", () => {
     expect(idsOf(words.exposures)).toEqual(awning.exposure.unwrap().options);
     expect(idsOf(words.awningLevels)).toEqual(awning.wind.unwrap().shape.level.options);
     expect(idsOf(words.hourSignals)).toEqual(awning.hours.unwrap().unwrap().element.shape.signal.options);
+    expect(idsOf(words.works)).toEqual(worksSchema.options);
+    expect(idsOf(words.kitPlaces)).toEqual(kitWhereSchema.options);
     expect(idsOf(words.bases)).toEqual(basis.options);
   });
   it("has the receptacles of both sides of the ocean, and adapters between known plugs only", () => {

@@ -13,6 +13,10 @@ export const healthSchema = z.object({
 export const limitListSchema = z.object({
   limits: z.array(z.object({ name: z.string(), value: z.number(), unit: z.string(), meaning: z.string() })),
   exactSolver: z.enum(["none", "highs"]).meta({ description: "Solver that proves assignments optimal; none here." }),
+  rateLimit: z
+    .object({ units: z.number().int(), seconds: z.number().int() })
+    .nullable()
+    .meta({ description: "What one caller may ask in a window of time; null: no limit is set." }),
   forecastFeeds: z.array(z.string()).readonly().meta({
     description: "Forecasts that a stay may be judged by, in the order in which they are asked; empty: none is set up.",
   }),
@@ -61,6 +65,8 @@ export const vocabularySchema = z.object({
   awningLevels: z.array(word).meta({ description: "A wind against the awning's class." }),
   hourSignals: z.array(word).meta({ description: "What an hour of a stay calls for." }),
   windFlags: z.array(word).meta({ description: "What an answer about the wind rests on or leaves out." }),
+  works: z.array(word).meta({ description: "Whether a stop or a trip works." }),
+  kitPlaces: z.array(word).meta({ description: "Where a thing of a trip's kit comes from." }),
   bases: z.array(word),
   warningCodes: z.array(word),
   problemCodes: z.array(z.object({ id: z.string(), status: z.number(), meaning: z.string() })),
