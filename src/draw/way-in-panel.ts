@@ -48,6 +48,8 @@ const ARROW_HEAD = 9;
 const LEAST_ARROW = 14;
 const TEXT_GAP = 4;
 const LEADER = 22;
+/** Height of the ground beneath a label, in sizes of its letters. */
+const LABEL_HEIGHT = 1.5;
 
 function points(request: PanelRequest): PadPoint[] {
   const { scene, leg } = request;
@@ -197,7 +199,13 @@ function drawClosest({ leg, fontSize, units }: PanelRequest, projection: Project
       "stroke-width": MEDIUM_STROKE,
     }),
     line(at, end, { stroke: INK, "stroke-width": THIN }),
-    element("rect", { x: x - 2, y: end.y - fontSize, width: room + TEXT_GAP, height: fontSize * 1.5, fill: PAPER }),
+    element("rect", {
+      x: x - 2,
+      y: end.y - fontSize,
+      width: room + TEXT_GAP,
+      height: fontSize * LABEL_HEIGHT,
+      fill: PAPER,
+    }),
     element("text", { x, y: end.y, "font-size": fontSize, "font-weight": "bold", fill: INK }, escapeText(text)),
   );
 }

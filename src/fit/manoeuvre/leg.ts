@@ -174,13 +174,16 @@ export function legWithout(status: ManoeuvreStatus, why: string): ManoeuvreLeg {
   return { ...EMPTY, status, why };
 }
 
+/** Curvatures this close are one steering angle, 1/m. */
+const SAME_STEERING = 1e-9;
+
 function movesOf(found: Found): ManoeuvreMove[] {
   const moves: { gear: "forward" | "reverse"; curvature: number; distance: number }[] = [];
   for (const { distance, curvature } of found.path.pieces) {
     if (distance === 0) continue;
     const gear = distance > 0 ? "forward" : "reverse";
     const last = moves.at(-1);
-    if (last !== undefined && last.gear === gear && Math.abs(last.curvature - curvature) < 1e-9) {
+    if (last !== undefined && last.gear === gear && Math.abs(last.curvature - curvature) < SAME_STEERING) {
       last.distance += Math.abs(distance);
     } else moves.push({ gear, curvature, distance: Math.abs(distance) });
   }
