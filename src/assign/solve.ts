@@ -11,10 +11,10 @@ import type { ExactSolver, Stop } from "./exact.ts";
 import { fillGreedily, keepAccepted } from "./greedy.ts";
 import { optionLosses } from "./losses.ts";
 import { PlanState, planOf } from "./plan-state.ts";
-import { startingPrices } from "./starting-prices.ts";
 import type { AssignmentProblem, Plan } from "./problem.ts";
 import { seededRandom } from "./random.ts";
 import { repairExactly } from "./repair.ts";
+import { startingPrices } from "./starting-prices.ts";
 
 export interface SolveEffort {
   /** Rounds of the search, and evaluations of the bound; they, and not time, make a result repeatable. */
@@ -85,8 +85,10 @@ const LED: readonly Cooling[] = [
   { from: 30, to: 1 },
   { from: 12, to: 0.5 },
 ];
-/** Rounds and evaluations between two looks at clock and stop, for a campground of usual size. */
-const ROUNDS_A_TURN = 400;
+/** Work between two looks at clock and stop: some milliseconds, whatever the size of the campground. */
+const ROUNDS_A_TURN = 2000;
+const LEAST_ROUNDS_A_TURN = 50;
+const USUAL_OPTIONS = 40_000;
 const OPTIONS_A_TURN = 400_000;
 /** Points within which value and bound are the same: the noise of adding up. */
 const TOLERANCE = 1e-4;
@@ -159,8 +161,10 @@ async function anneal(
   const { state, settings } = work;
   state.restore(work.best);
   const annealing = new Annealing(state, seededRandom(settings.seed + work.rounds), cooling, rounds, losses);
-  while (!annealing.isDone && !work.cutShort) {
-    annealing.advance(ROUNDS_A_TURN);
+  const size = Math.max(1, state.compiled.optionSite.length / USUAL_OPTIONS);
+  const aTurn = Math.max(LEAST_ROUNDS_A_TURN, Math.floor(ROUNDS_A_TURN / size));
+  while (!annealing.isDone && !work.cutShort && !work.isClosed) {
+    annealing.advance(aTurn);
     work.keep(annealing.best, annealing.bestValue);
     const share = annealing.done / rounds;
     await work.pause(losses === null ? "search" : "led-search", span[0] + share * (span[1] - span[0]));

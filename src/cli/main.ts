@@ -2,6 +2,7 @@
 /** The command line. The same core as the API; no command computes anything of its own. */
 import packageFile from "../../package.json" with { type: "json" };
 import { nearest } from "../units/nearest.ts";
+import { ASSIGN, assignCommand } from "./assign.ts";
 import { CARD, cardCommand } from "./card.ts";
 import { CATALOG, catalogCommand } from "./catalog.ts";
 import { DESK, deskCommand } from "./desk.ts";
@@ -26,6 +27,7 @@ const COMMANDS: readonly { readonly spec: CommandSpec; readonly run: Command }[]
   { spec: WIND, run: windCommand },
   { spec: TRIP, run: tripCommand },
   { spec: DESK, run: deskCommand },
+  { spec: ASSIGN, run: assignCommand },
   { spec: IMPORT, run: importCommand },
   { spec: CATALOG, run: catalogCommand },
   { spec: SERVE, run: serveCommand },

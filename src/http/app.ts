@@ -121,6 +121,7 @@ function callOf(context: Context<{ Variables: State }>, dependencies: Dependenci
     params: context.req.param(),
     store: dependencies.store,
     host: dependencies.host ?? null,
+    ...(dependencies.exact === undefined ? {} : { exact: dependencies.exact }),
     newId: dependencies.requestId,
     version: dependencies.version,
     report: (fault) => context.set("error", fault),

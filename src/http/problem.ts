@@ -114,6 +114,11 @@ export const PROBLEMS = {
     title: "The record cannot be read",
     meaning: "Every fault is listed with the feature and the path.",
   },
+  "too-many-jobs": {
+    status: 429,
+    title: "Too many searches are waiting",
+    meaning: "One search runs at a time and a few may wait. Retry-After says when to try again.",
+  },
   "too-many-sites": {
     status: 422,
     title: "The search covers too many sites",

@@ -1,5 +1,6 @@
 /** What a route is: its handler and its description, side by side, so that neither can exist without the other. */
 
+import type { ExactSolver } from "../assign/exact.ts";
 import type { Scope } from "../ledger/tokens.ts";
 import type { ForecastService } from "../records/forecast/service.ts";
 import type { CampgroundStore } from "../records/store.ts";
@@ -26,6 +27,8 @@ export interface Dependencies {
   readonly limits?: Partial<Limits>;
   /** What hosts keep and who may; absent, the routes for hosts are not there. */
   readonly host?: HostDependencies;
+  /** Exact solver for assignments; absent, the search has to do alone. */
+  readonly exact?: ExactSolver;
   /** Origins that may call from a browser; none when absent. */
   readonly crossOrigin?: { readonly origins: readonly string[] };
 }
@@ -63,6 +66,8 @@ export interface Call {
   readonly clock: () => number;
   /** Null where nothing is kept for hosts. */
   readonly host: HostDependencies | null;
+  /** Absent where there is none. */
+  readonly exact?: ExactSolver;
   /** A fresh UUID. */
   readonly newId: () => string;
   /** The OpenAPI document of the whole application. */

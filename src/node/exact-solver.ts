@@ -94,7 +94,12 @@ class HighsThread implements ExactSolver {
 
   #start(): Promise<boolean> {
     this.#started ??= new Promise((resolve) => {
-      const highs = this.#options.module ?? createRequire(import.meta.url).resolve("highs");
+      const highs = this.#options.module ?? moduleOfSolver();
+      if (highs === null) {
+        this.#options.report?.("the module highs is not installed");
+        resolve(false);
+        return;
+      }
       const worker = new Worker(WORKER, { eval: true, workerData: { highs }, execArgv: [] });
       this.#worker = worker;
       // An idle solver keeps no process alive.
@@ -148,6 +153,14 @@ class HighsThread implements ExactSolver {
 }
 
 const MILLISECONDS = 1000;
+
+function moduleOfSolver(): string | null {
+  try {
+    return createRequire(import.meta.url).resolve("highs");
+  } catch {
+    return null;
+  }
+}
 
 /** Numbers that are no numbers, or too few of them, are no answer. */
 function isUsable({ values }: ExactAnswer, model: ExactModel): boolean {

@@ -15,6 +15,7 @@ import type { ForecastSettings } from "../records/forecast/configuration.ts";
 import { liveForecasts } from "../records/forecast/live.ts";
 import { type CampgroundStore, memoryStore } from "../records/store.ts";
 import { compressed } from "./compress.ts";
+import { createExactSolver } from "./exact-solver.ts";
 import { readFolder } from "./file-store.ts";
 import { openLedger } from "./ledger.ts";
 import { builtPage, openPage } from "./page.ts";
@@ -75,6 +76,7 @@ export async function serve(options: ServeOptions): Promise<Service> {
     clock: () => performance.now(),
     now: () => Date.now(),
     ...(forecasts === null ? {} : { forecasts }),
+    exact: createExactSolver({ report: (fault) => log(`The exact solver gave nothing: ${fault}`) }),
     requestId: randomUUID,
     version: options.version,
     log: (entry) => {

@@ -3,6 +3,7 @@ import { HOST_ROUTES } from "../host/routes/index.ts";
 import { OGC_ROUTES } from "../ogc/routes.ts";
 import type { Route } from "../route.ts";
 import { healthRoute, limitsRoute, vocabularyRoute } from "./about.ts";
+import { assignmentRoute } from "./assignment.ts";
 import { campgroundListRoute, campgroundRoute } from "./campgrounds.ts";
 import { cardRoute } from "./card.ts";
 import { docsRoute, openapiJsonRoute, openapiYamlRoute, schemaListRoute, schemaRoute } from "./description.ts";
@@ -19,6 +20,7 @@ export const ROUTES: readonly Route[] = [
   windRoute,
   tripRoute,
   deskRoute,
+  assignmentRoute,
   campgroundListRoute,
   campgroundRoute,
   importRoute,

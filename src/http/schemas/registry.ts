@@ -6,6 +6,8 @@ import { addComponent, fromZod, shareRepeats } from "../openapi/components.ts";
 import { type JsonSchema, schemaRef } from "../route.ts";
 import { healthSchema, limitListSchema, problemSchema, schemaListSchema, vocabularySchema } from "./about.ts";
 import { fitAnswerSchema } from "./answer.ts";
+import { assignmentRequestSchema } from "./assignment.ts";
+import { assignmentAnswerSchema, stayExplanationSchema } from "./assignment-answer.ts";
 import { deskAnswerSchema, deskRequestSchema } from "./desk.ts";
 import { fitRequestSchema, siteReferenceSchema } from "./fit-request.ts";
 import { HOST_SCHEMAS } from "./host-registry.ts";
@@ -60,6 +62,9 @@ export function componentSchemas(): Record<string, JsonSchema> {
   add("DeskAnswer", fromZod(deskAnswerSchema, "output"), "Units for bookings, what to load, stock by date.");
   add("WindRequest", fromZod(windRequestSchema, "input"), "One site, and what is known of the awning.");
   add("WindReport", fromZod(windReportSchema, "output"), "The wind at one site.");
+  add("AssignmentRequest", fromZod(assignmentRequestSchema, "input"), "Stays and sites to be brought together.");
+  add("AssignmentAnswer", fromZod(assignmentAnswerSchema, "output"), "A plan, its bound, and the reasons.");
+  add("StayExplanation", fromZod(stayExplanationSchema, "output"), "Why a stay has its site, or none.");
   add("CampgroundList", fromZod(campgroundListSchema, "output"), "A page of the stored campgrounds.");
   add("ImportAnswer", fromZod(importAnswerSchema, "output"), "The record and the report of an import.");
   add("Problem", fromZod(problemSchema, "output"), "Problem details.");
@@ -87,6 +92,8 @@ export const PUBLISHED_SCHEMAS: Readonly<Record<string, string>> = {
   "trip-answer": "TripAnswer",
   "desk-request": "DeskRequest",
   "desk-answer": "DeskAnswer",
+  "assignment-request": "AssignmentRequest",
+  "assignment-answer": "AssignmentAnswer",
   "wind-request": "WindRequest",
   "wind-report": "WindReport",
   problem: "Problem",
