@@ -31,6 +31,7 @@ export const SERVE: CommandSpec = {
     keys: { value: "address", help: "Key set (JWKS) of the identity provider of hosts." },
     issuer: { value: "text", help: "Issuer that its tokens name." },
     audience: { value: "text", help: "Audience that its tokens name." },
+    rate: { value: "units/seconds", help: "How much one caller may ask, for instance 600/60. Default: no limit." },
   },
   operands: [],
   examples: [
@@ -50,6 +51,7 @@ export async function serveCommand(given: Given, terminal: Terminal): Promise<Ex
   }
   const service = await serve({
     ...recordsOf(given),
+    ...rateOf(given.value("rate")),
     version: packageFile.version,
     log: terminal.error,
     ...(port === null ? {} : { port: Number(port) }),
@@ -60,6 +62,13 @@ export async function serveCommand(given: Given, terminal: Terminal): Promise<Ex
   stopOnSignals(service, terminal.error);
   terminal.error(`Padwright answers at ${service.address}; its reference is at ${service.address}/docs`);
   return EXIT.answered;
+}
+
+function rateOf(text: string | null): Pick<ServeOptions, "rate"> {
+  if (text === null) return {};
+  const [, quota, window] = /^([1-9]\d{0,8})\/([1-9]\d{0,5})$/.exec(text) ?? [];
+  if (quota === undefined) throw usageError(`--rate wants units/seconds such as 600/60, and "${text}" is none.`);
+  return { rate: { quota: Number(quota), window: Number(window) } };
 }
 
 /** Where records come from: a folder, or a ledger with what may be brought into it. */

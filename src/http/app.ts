@@ -3,16 +3,20 @@
  * own; what it needs of the world comes in as dependencies.
  */
 import { type Context, Hono } from "hono";
+import { type Deprecation, tellDeprecation } from "./deprecation.ts";
 import { DEFAULT_LIMITS, type Limits } from "./limits.ts";
 import { buildDocument } from "./openapi/document.ts";
 import { exampleAnswers, exampleDependencies } from "./openapi/example-answers.ts";
 import { Problem, problemResponse } from "./problem.ts";
+import { Meter } from "./rate/rate.ts";
 import { SAFETY_HEADERS } from "./representation.ts";
 import type { Call, Dependencies, LogEntry, Memory, OpenApiDocument, Route } from "./route.ts";
 import { ALL_ROUTES, ROUTES } from "./routes/index.ts";
 
 interface State {
   requestId: string;
+  meter: Meter | null;
+  deprecation: Deprecation | null;
   route: string | null;
   error: unknown;
 }
@@ -36,6 +40,9 @@ export function createApp(dependencies: Dependencies): App {
     const requestId = dependencies.requestId();
     context.set("requestId", requestId);
     context.set("route", null);
+    context.set("deprecation", null);
+    const { rate, now } = dependencies;
+    context.set("meter", rate === undefined ? null : new Meter(rate, context.req.raw, now));
     const answer = crossOriginPreflight(context.req.raw, dependencies);
     if (answer === null) await next();
     else context.res = answer;
@@ -48,8 +55,10 @@ export function createApp(dependencies: Dependencies): App {
 
   for (const route of routes) {
     const paths = [route.path, ...(route.alias === undefined ? [] : [route.alias])];
-    app.on(route.method, paths.map(honoPath), (context) => {
+    app.on(route.method, paths.map(honoPath), async (context) => {
       context.set("route", route.path);
+      context.set("deprecation", route.deprecated ?? null);
+      if (route.path !== UNCOUNTED) await context.get("meter")?.take(1);
       return route.handle(callOf(context, dependencies, shared));
     });
   }
@@ -87,6 +96,9 @@ function honoPath(path: string): string {
   return path.replace(/\{(\w+)\}\.json$/, ":$1{[A-Za-z0-9-]+\\.json}").replaceAll(/\{(\w+)\}/g, ":$1");
 }
 
+/** Whoever watches the service must not use up what others may ask. */
+const UNCOUNTED = "/healthz";
+
 type Shared = Pick<Call, "limits" | "document" | "memory" | "clock">;
 
 /** Fits of a search that are kept, so that its next page, another order or a second try need not compute them. */
@@ -121,6 +133,8 @@ function callOf(context: Context<{ Variables: State }>, dependencies: Dependenci
     params: context.req.param(),
     store: dependencies.store,
     host: dependencies.host ?? null,
+    ratePolicy: dependencies.rate?.policy ?? null,
+    charge: async (units) => context.get("meter")?.take(units),
     ...(dependencies.exact === undefined ? {} : { exact: dependencies.exact }),
     newId: dependencies.requestId,
     version: dependencies.version,
@@ -154,14 +168,19 @@ function finish(context: Context<{ Variables: State }>, dependencies: Dependenci
     if (!response.headers.has(name)) response.headers.set(name, value);
   }
   response.headers.set("Request-Id", requestId);
+  for (const [name, value] of Object.entries(context.get("meter")?.headers() ?? {})) response.headers.set(name, value);
+  const deprecation = context.get("deprecation");
+  if (deprecation !== null) tellDeprecation(response.headers, deprecation);
   const origin = allowedOrigin(context.req.raw, dependencies);
   if (dependencies.crossOrigin !== undefined) response.headers.append("Vary", "Origin");
   if (origin !== null) {
     response.headers.set("Access-Control-Allow-Origin", origin);
-    response.headers.set("Access-Control-Expose-Headers", "ETag, Link, Request-Id");
+    response.headers.set("Access-Control-Expose-Headers", EXPOSED);
   }
   return response;
 }
+
+const EXPOSED = "ETag, Link, Request-Id, RateLimit, RateLimit-Policy, Retry-After, Deprecation, Sunset";
 
 function allowedOrigin(request: Request, { crossOrigin }: Dependencies): string | null {
   const origin = request.headers.get("origin");

@@ -134,6 +134,11 @@ export const PROBLEMS = {
     title: "This write wants to know what you have seen",
     meaning: "Send If-Match with the ETag that you have, or If-None-Match: * for something new.",
   },
+  "rate-limited": {
+    status: 429,
+    title: "More was asked than a caller may ask",
+    meaning: "Wait for the seconds of Retry-After. RateLimit says with every answer how much is left.",
+  },
   "internal-error": {
     status: 500,
     title: "Something broke here",

@@ -4,9 +4,12 @@ import type { ExactSolver } from "../assign/exact.ts";
 import type { Scope } from "../ledger/tokens.ts";
 import type { ForecastService } from "../records/forecast/service.ts";
 import type { CampgroundStore } from "../records/store.ts";
+import type { Deprecation } from "./deprecation.ts";
 import type { HostDependencies } from "./host/host.ts";
 import type { Limits } from "./limits.ts";
 import type { ProblemCode } from "./problem.ts";
+import type { RateLimiting } from "./rate/rate.ts";
+import type { RatePolicy } from "./rate/window.ts";
 import type { Weather } from "./weather.ts";
 
 export type JsonSchema = { readonly [key: string]: unknown };
@@ -29,6 +32,8 @@ export interface Dependencies {
   readonly host?: HostDependencies;
   /** Exact solver for assignments; absent, the search has to do alone. */
   readonly exact?: ExactSolver;
+  /** How much a caller may ask; no limit when absent. */
+  readonly rate?: RateLimiting;
   /** Origins that may call from a browser; none when absent. */
   readonly crossOrigin?: { readonly origins: readonly string[] };
 }
@@ -68,6 +73,10 @@ export interface Call {
   readonly host: HostDependencies | null;
   /** Absent where there is none. */
   readonly exact?: ExactSolver;
+  /** Null where no limit per caller is set. */
+  readonly ratePolicy: RatePolicy | null;
+  /** Takes more units from the caller's limit than the one of every request. Throws a problem when there are none. */
+  readonly charge: (units: number) => Promise<void>;
   /** A fresh UUID. */
   readonly newId: () => string;
   /** The OpenAPI document of the whole application. */
@@ -114,6 +123,8 @@ export interface Route {
   readonly scope?: Scope;
   readonly summary: string;
   readonly description: string;
+  /** Present when the route will go. */
+  readonly deprecated?: Deprecation;
   readonly parameters?: readonly Parameter[];
   readonly requestBody?: { readonly description: string; readonly content: Readonly<Record<string, MediaContent>> };
   readonly answer: {

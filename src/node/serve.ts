@@ -11,6 +11,9 @@ import { importRecords } from "../http/host/import-records.ts";
 import { openHost } from "../http/host/open.ts";
 import { type WebTokenSettings, webTokens } from "../http/host/web-tokens.ts";
 import { PROBLEM_MEDIA_TYPE } from "../http/problem.ts";
+import { callerKey } from "../http/rate/caller.ts";
+import { memoryRates, type RateLimiting } from "../http/rate/rate.ts";
+import type { RatePolicy } from "../http/rate/window.ts";
 import type { ForecastSettings } from "../records/forecast/configuration.ts";
 import { liveForecasts } from "../records/forecast/live.ts";
 import { type CampgroundStore, memoryStore } from "../records/store.ts";
@@ -36,6 +39,8 @@ export interface ServeOptions {
   readonly page?: string | null;
   readonly log?: (line: string) => void;
   readonly crossOrigin?: Dependencies["crossOrigin"];
+  /** How much one caller may ask; no limit when absent. Behind a proxy all callers without a token share one address. */
+  readonly rate?: RatePolicy;
   /** Settings of the forecast feeds; default: the environment. */
   readonly settings?: ForecastSettings;
   /** Milliseconds for a client's headers and for its whole request; default 10 s and 30 s. */
@@ -70,6 +75,7 @@ export async function serve(options: ServeOptions): Promise<Service> {
     if (brokenSites > 0) log(`${name}: ${brokenSites} sites were refused; a search names them.`);
   }
   const forecasts = liveForecasts(options.settings ?? process.env);
+  const addresses: Addresses = new WeakMap();
   const app = createApp({
     store,
     ...(hosts === null ? {} : { host: hosts }),
@@ -83,13 +89,15 @@ export async function serve(options: ServeOptions): Promise<Service> {
       if (entry.error !== undefined) log(failureLine(entry));
     },
     ...(options.crossOrigin === undefined ? {} : { crossOrigin: options.crossOrigin }),
+    ...(options.rate === undefined ? {} : { rate: rateFor(options.rate, addresses, hosts) }),
   });
   const patience = options.patience ?? PATIENCE;
   const folder = options.page === undefined ? builtPage(fileURLToPath(import.meta.url)) : options.page;
   const page = folder === null ? null : await openPage(folder);
   let isStopping = false;
   const server = createAdaptorServer({
-    fetch: async (request) => {
+    fetch: async (request, bindings) => {
+      addresses.set(request, remoteAddress(bindings));
       const response = (await page?.answer(request)) ?? (await compressed(request, await app.fetch(request)));
       return isStopping ? lastOne(response) : response;
     },
@@ -115,6 +123,19 @@ export async function serve(options: ServeOptions): Promise<Service> {
       return stop(server).finally(close);
     },
   };
+}
+
+/** Addresses that requests come from. */
+type Addresses = WeakMap<Request, string>;
+
+function remoteAddress(bindings: object): string {
+  const incoming = "incoming" in bindings ? (bindings.incoming as { socket?: { remoteAddress?: string } }) : {};
+  return incoming.socket?.remoteAddress ?? "unknown";
+}
+
+function rateFor(policy: RatePolicy, addresses: Addresses, host: HostDependencies | null): RateLimiting {
+  const keyOf = (request: Request) => callerKey(request, addresses.get(request) ?? "unknown", host);
+  return { policy, store: memoryRates(), keyOf };
 }
 
 interface OpenRecords {

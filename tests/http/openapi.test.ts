@@ -60,7 +60,7 @@ describe("openapi.yaml", () => {
 
   it("names every problem of the table at some route, and no route a status without a response", () => {
     const used = new Set(ALL_ROUTES.flatMap((route) => route.problems));
-    const general = ["method-not-allowed", "not-acceptable", "internal-error"];
+    const general = ["method-not-allowed", "not-acceptable", "rate-limited", "internal-error"];
     expect(
       Object.keys(PROBLEMS)
         .filter((code) => !used.has(code as keyof typeof PROBLEMS))

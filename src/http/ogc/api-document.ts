@@ -36,7 +36,7 @@ export function apiDocument(routes: readonly Route[], version: string, origin: s
 function operation(route: Route, collection: Collection | null): Record<string, unknown> {
   const parameters = (route.parameters ?? []).filter(({ name }) => name !== "collectionId" && name !== "queryables");
   if (collection !== null && route.operationId === "ogcItems") parameters.push(...queryParameters(collection));
-  const problems = [...route.problems, "not-acceptable", "internal-error"] as const;
+  const problems = [...route.problems, "not-acceptable", "rate-limited", "internal-error"] as const;
   const statuses = [...new Set(problems.map((code) => PROBLEMS[code].status))].sort((a, b) => a - b);
   return {
     operationId: collection === null ? route.operationId : `${route.operationId}-${collection.id}`,

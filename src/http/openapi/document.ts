@@ -8,7 +8,7 @@ import { PROBLEM_MEDIA_TYPE, PROBLEMS, type ProblemCode, problemType } from "../
 import { type JsonSchema, type OpenApiDocument, type Route, schemaRef } from "../route.ts";
 import { componentSchemas } from "../schemas/registry.ts";
 
-const PROBLEMS_OF_ALL: readonly ProblemCode[] = ["not-acceptable", "internal-error"];
+const PROBLEMS_OF_ALL: readonly ProblemCode[] = ["not-acceptable", "rate-limited", "internal-error"];
 
 const TAGS = [
   { name: "Fit", description: "Will this rig hook up at that site, and which sites suit it." },
@@ -31,7 +31,11 @@ const DESCRIPTION = `Will this rig hook up at that campsite, by how much does ev
 
 Numbers are SI (metres, litres, volts, amperes, watts, pascals); a string carries its unit ("25 ft", "7.6 m"). Angles and bearings are degrees. Positions on a site are in its pad frame: \`along\` from the middle of the pad's rear edge to the exit, \`left\` of someone looking along it.
 
-"Does not fit" is an answer (200), never an error. Missing data gives \`unknown\`, never yes or no. Errors are problem details (RFC 9457) and list every fault at once. Answers rest on records: test voltage, polarity and ground before connecting, and follow local codes.`;
+"Does not fit" is an answer (200), never an error. Missing data gives \`unknown\`, never yes or no. Errors are problem details (RFC 9457) and list every fault at once. Answers rest on records: test voltage, polarity and ground before connecting, and follow local codes.
+
+Members and words may be added to answers at any time, and optional members to requests: readers pass over what they do not know. What is taken away or changes its meaning comes under a new path. The old one then says so with the headers Deprecation (RFC 9745) and Sunset (RFC 8594) for half a year at least, names what takes its place in Link, and answers as before until that day.
+
+Where limits per caller are set, every answer carries \`RateLimit-Policy\` (units, seconds) and \`RateLimit\` (what is left, seconds until there is more), as in the Internet-Draft draft-ietf-httpapi-ratelimit-headers; beyond them comes 429 with Retry-After. A request is one unit; a batch is one for every twenty fits. The caller is the bearer of a valid token, else the address.`;
 
 /** Answers to the example requests, by operation; written by running them. */
 export type ExampleAnswers = Readonly<Record<string, unknown>>;
@@ -79,6 +83,7 @@ function operation(route: Route, answer: unknown): Record<string, unknown> {
     tags: [route.tag],
     summary: route.summary,
     description: route.description,
+    ...(route.deprecated === undefined ? {} : { deprecated: true }),
     ...(route.scope === undefined ? {} : { security: [{ bearer: [route.scope] }] }),
     ...(route.parameters === undefined
       ? {}

@@ -44,13 +44,14 @@ export const limitsRoute: Route = {
 };
 
 /** The caps in force, each with its unit and meaning. */
-function limitList({ limits, weather }: Call) {
+function limitList({ limits, weather, ratePolicy }: Call) {
   const rows = (Object.keys(LIMIT_MEANINGS) as (keyof Limits)[]).map((name) => ({
     name,
     value: limits[name],
     ...LIMIT_MEANINGS[name],
   }));
-  return { limits: rows, exactSolver: "none", forecastFeeds: weather.forecasts?.feeds ?? [] };
+  const rateLimit = ratePolicy === null ? null : { units: ratePolicy.quota, seconds: ratePolicy.window };
+  return { limits: rows, exactSolver: "none", rateLimit, forecastFeeds: weather.forecasts?.feeds ?? [] };
 }
 
 export const vocabularyRoute: Route = {
