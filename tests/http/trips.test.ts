@@ -1,13 +1,17 @@
+import { readFile } from "node:fs/promises";
 import { describe, expect, it } from "vitest";
+import { DEFAULT_LIMITS } from "../../src/http/limits.ts";
 import { EXAMPLE_RIG } from "../../src/http/openapi/examples.ts";
 import { EXAMPLE_DESK_REQUEST, EXAMPLE_TRIP_REQUEST } from "../../src/http/openapi/trip-examples.ts";
 import { deskAnswerSchema } from "../../src/http/schemas/desk.ts";
 import { tripAnswerSchema } from "../../src/http/schemas/trips.ts";
-import { readTripInput } from "../../src/http/trip-input.ts";
+import { deskPairs, readDeskInput, readTripInput } from "../../src/http/trip-input.ts";
 import { memoryStore } from "../../src/records/store.ts";
 import { CAMP_DOCUMENT, RIG_RECORD } from "../trip/camp.ts";
 import { post, problemIn, testApp } from "./helpers.ts";
 
+const DEMO = new URL("../../data/demo/", import.meta.url);
+const demo = async (name: string) => JSON.parse(await readFile(new URL(name, DEMO), "utf8")) as Record<string, unknown>;
 const CAMP = [{ name: "camp", input: CAMP_DOCUMENT }];
 const nights = (index: number) => ({ arrive: `2025-07-0${1 + index}`, leave: `2025-07-0${2 + index}` });
 const AT = (index: number, site: string) => ({ ...nights(index), site: { campground: "willow-bend", site } });
@@ -137,6 +141,21 @@ describe("POST /v1/trips", () => {
       ["willow-bend", "2025-07-02", "2025-07-03"],
     ]);
     expect(read.input?.stops[1]).toMatchObject({ kind: "campground", free: [], taken: 2 });
+  });
+});
+
+describe("the invented fleet, bookings and stock", () => {
+  it("are read without a fault upon the invented campground, within the published limits", async () => {
+    const { store } = await memoryStore([
+      { name: "demo", input: await readFile(new URL("campground.geojson", DEMO), "utf8") },
+    ]);
+    const { note: _fleetNote, ...fleet } = await demo("fleet.json");
+    const { note: _tripsNote, ...trips } = await demo("trips.json");
+    const { note, ...stock } = await demo("stock.json");
+    expect(note).toContain("Invented");
+    const { input, errors } = await readDeskInput({ ...fleet, ...trips, ...stock }, store, null);
+    expect(errors).toEqual([]);
+    expect(input === null ? 0 : deskPairs(input)).toBeLessThanOrEqual(DEFAULT_LIMITS.pairsPerDesk);
   });
 });
 
