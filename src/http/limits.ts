@@ -14,6 +14,12 @@ export interface Limits {
   /** Bytes of a stay, hold, closure or list of moves; of a record, a plan or a table of stays it is importBodyBytes. */
   readonly hostBodyBytes: number;
   readonly tripBodyBytes: number;
+  /** A batch: its body, its lists, and pairs of a rig and a site. */
+  readonly batchBodyBytes: number;
+  readonly rigsPerBatch: number;
+  readonly sitesPerBatch: number;
+  readonly campgroundsPerBatch: number;
+  readonly pairsPerBatch: number;
   /** Sites fitted for one trip, and pairs of unit and site fitted for one desk. */
   readonly sitesPerTrip: number;
   readonly pairsPerDesk: number;
@@ -69,6 +75,11 @@ export const DEFAULT_LIMITS: Limits = {
   importBodyBytes: 10 * MEBIBYTE,
   hostBodyBytes: MEBIBYTE,
   tripBodyBytes: 2 * MEBIBYTE,
+  batchBodyBytes: 8 * MEBIBYTE,
+  rigsPerBatch: 200,
+  sitesPerBatch: 5000,
+  campgroundsPerBatch: 20,
+  pairsPerBatch: 20_000,
   sitesPerTrip: 300,
   pairsPerDesk: 400,
   stopsPerTrip: TRIP_LISTS.stops,
@@ -106,6 +117,11 @@ export const LIMIT_MEANINGS: Readonly<Record<keyof Limits, { readonly unit: stri
   importBodyBytes: { unit: "bytes", meaning: "Largest body of an import; a larger one is answered 413." },
   hostBodyBytes: { unit: "bytes", meaning: "Largest body of a stay, hold, closure or list of moves." },
   tripBodyBytes: { unit: "bytes", meaning: "Largest body of a trip or a desk request; a larger one is answered 413." },
+  batchBodyBytes: { unit: "bytes", meaning: "Largest body of a batch; a larger one is answered 413." },
+  rigsPerBatch: { unit: "rigs", meaning: "Rigs of one batch." },
+  sitesPerBatch: { unit: "sites", meaning: "Sites of one batch." },
+  campgroundsPerBatch: { unit: "campgrounds", meaning: "Campgrounds that one batch may name." },
+  pairsPerBatch: { unit: "pairs", meaning: "Pairs of a rig and a site that one batch fits; more is answered 422." },
   sitesPerTrip: { unit: "sites", meaning: "Sites that one trip may have to fit; more is answered 422." },
   pairsPerDesk: {
     unit: "pairs",

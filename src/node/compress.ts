@@ -1,18 +1,28 @@
 /** Answers of the interface, compressed for who takes it: a campground's record is mostly repetition. */
+import { Duplex } from "node:stream";
+import type { ReadableWritablePair } from "node:stream/web";
 import { promisify } from "node:util";
-import { brotliCompress, constants } from "node:zlib";
+import { brotliCompress, constants, createBrotliCompress, createGzip, gzip } from "node:zlib";
 
 /** Below this compressing costs more than it saves, bytes. */
 const WORTH_COMPRESSING = 1024;
 /** Fast: the answer is made for this one request. */
-const QUALITY = 6;
+const BROTLI = { [constants.BROTLI_PARAM_QUALITY]: 6 };
 const TEXT = /^(application\/([\w.-]+\+)?(json|yaml)|text\/|image\/svg)/;
+/** Answers that come row by row. */
+const ROWS = /^application\/(x-ndjson|geo\+json-seq)/;
+
+type Coding = "br" | "gzip";
 
 const brotliAsync = promisify(brotliCompress);
+const gzipAsync = promisify(gzip);
 
-function takesBrotli(request: Request): boolean {
+/** The better of those that the caller takes. */
+function codingFor(request: Request): Coding | null {
   const accepted = (request.headers.get("accept-encoding") ?? "").split(",").map((one) => one.trim());
-  return accepted.some((one) => one === "br" || (one.startsWith("br;") && !/;\s*q=0(\.0+)?$/.test(one)));
+  const takes = (coding: Coding) =>
+    accepted.some((one) => one === coding || (one.startsWith(`${coding};`) && !/;\s*q=0(\.0+)?$/.test(one)));
+  return takes("br") ? "br" : takes("gzip") ? "gzip" : null;
 }
 
 /**
@@ -20,22 +30,36 @@ function takesBrotli(request: Request): boolean {
  * If-None-Match compares weakly (RFC 9110 section 13.1.2), so that asking again still works.
  */
 export async function compressed(request: Request, response: Response): Promise<Response> {
-  const worth =
-    request.method === "GET" &&
-    response.status === 200 &&
-    response.body !== null &&
-    !response.headers.has("content-encoding") &&
-    TEXT.test(response.headers.get("content-type") ?? "");
-  if (!worth) return response;
+  const type = response.headers.get("content-type") ?? "";
+  const plain = response.status === 200 && !response.headers.has("content-encoding") ? response.body : null;
+  if (plain !== null && ROWS.test(type)) return compressedRows(request, response, plain);
+  if (plain === null || request.method !== "GET" || !TEXT.test(type)) return response;
   const headers = new Headers(response.headers);
   headers.append("Vary", "Accept-Encoding");
-  if (!takesBrotli(request)) return new Response(response.body, { status: response.status, headers });
+  const coding = codingFor(request);
+  if (coding === null) return new Response(plain, { status: response.status, headers });
   const bytes = new Uint8Array(await response.arrayBuffer());
   if (bytes.length < WORTH_COMPRESSING) return new Response(bytes, { status: response.status, headers });
-  const small = await brotliAsync(bytes, { params: { [constants.BROTLI_PARAM_QUALITY]: QUALITY } });
-  headers.set("Content-Encoding", "br");
+  const small = await (coding === "br" ? brotliAsync(bytes, { params: BROTLI }) : gzipAsync(bytes));
+  headers.set("Content-Encoding", coding);
   headers.delete("Content-Length");
   const tag = headers.get("etag");
   if (tag !== null && !tag.startsWith("W/")) headers.set("ETag", `W/${tag}`);
   return new Response(new Uint8Array(small), { status: response.status, headers });
+}
+
+/** Row by row: each goes out as soon as it is there, and a reader who goes away ends the making of more. */
+function compressedRows(request: Request, response: Response, plain: ReadableStream<Uint8Array>): Response {
+  const headers = new Headers(response.headers);
+  headers.append("Vary", "Accept-Encoding");
+  const coding = codingFor(request);
+  if (coding === null) return new Response(plain, { headers });
+  headers.set("Content-Encoding", coding);
+  const { readable, writable } = Duplex.toWeb(
+    coding === "br"
+      ? createBrotliCompress({ params: BROTLI, flush: constants.BROTLI_OPERATION_FLUSH })
+      : createGzip({ flush: constants.Z_SYNC_FLUSH }),
+  );
+  const pair = { readable, writable } as ReadableWritablePair<Uint8Array, Uint8Array>;
+  return new Response(plain.pipeThrough(pair), { headers });
 }

@@ -82,12 +82,15 @@ describe("an answer of the interface", () => {
     const bytes = Buffer.from(await small.arrayBuffer());
     expect(bytes.length).toBeLessThan(body.length / 5);
     expect(brotliDecompressSync(bytes).toString()).toBe(body);
+    const other = await compressed(asked("br;q=0, gzip"), answer());
+    expect(other.headers.get("content-encoding")).toBe("gzip");
+    expect(gunzipSync(Buffer.from(await other.arrayBuffer())).toString()).toBe(body);
   });
 
   test("stays as it is for who does not, for a picture, for an error and for a POST", async () => {
     for (const [request, response] of [
-      [asked("gzip"), answer()],
-      [asked("br;q=0"), answer()],
+      [asked("deflate"), answer()],
+      [asked("br;q=0, gzip;q=0.0"), answer()],
       [asked("br"), new Response(body, { headers: { "Content-Type": "image/png" } })],
       [asked("br"), new Response(body, { status: 404, headers: { "Content-Type": "application/json" } })],
       [asked("br", "POST"), answer()],

@@ -1,5 +1,7 @@
 /** Runs the example requests of the description against an application that holds the example campground. */
+
 import { memoryStore } from "../../records/store.ts";
+import { NDJSON_TYPE } from "../batch/stream.ts";
 import type { Dependencies, Route } from "../route.ts";
 import type { ExampleAnswers } from "./document.ts";
 import { EXAMPLE_COLLECTION } from "./examples.ts";
@@ -45,7 +47,9 @@ export async function exampleAnswers(app: Answering, routes: readonly Route[]): 
     const response = await app.request(path, { method: "POST", body, headers: { "Content-Type": mediaType } });
     const text = await response.text();
     if (response.status !== 200) throw new Error(`The example "${name}" of ${path} is refused: ${text}`);
-    answers[operationId] = JSON.parse(text) as unknown;
+    // Of an answer that is a sequence, its first row.
+    const isSequence = response.headers.get("content-type") === NDJSON_TYPE;
+    answers[operationId] = JSON.parse(isSequence ? (text.split("\n", 1)[0] ?? "") : text) as unknown;
   }
   return answers;
 }

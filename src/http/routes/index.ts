@@ -4,6 +4,7 @@ import { OGC_ROUTES } from "../ogc/routes.ts";
 import type { Route } from "../route.ts";
 import { healthRoute, limitsRoute, vocabularyRoute } from "./about.ts";
 import { assignmentRoute } from "./assignment.ts";
+import { batchRoute } from "./batch.ts";
 import { campgroundListRoute, campgroundRoute } from "./campgrounds.ts";
 import { cardRoute } from "./card.ts";
 import { docsRoute, openapiJsonRoute, openapiYamlRoute, schemaListRoute, schemaRoute } from "./description.ts";
@@ -15,6 +16,7 @@ import { windRoute } from "./wind.ts";
 
 export const ROUTES: readonly Route[] = [
   fitRoute,
+  batchRoute,
   cardRoute,
   searchRoute,
   windRoute,

@@ -8,6 +8,7 @@ import { healthSchema, limitListSchema, problemSchema, schemaListSchema, vocabul
 import { fitAnswerSchema } from "./answer.ts";
 import { assignmentRequestSchema } from "./assignment.ts";
 import { assignmentAnswerSchema, stayExplanationSchema } from "./assignment-answer.ts";
+import { batchFeatureSchema, batchRequestSchema, batchRowSchema } from "./batch.ts";
 import { deskAnswerSchema, deskRequestSchema } from "./desk.ts";
 import { fitRequestSchema, siteReferenceSchema } from "./fit-request.ts";
 import { HOST_SCHEMAS } from "./host-registry.ts";
@@ -54,6 +55,9 @@ export function componentSchemas(): Record<string, JsonSchema> {
   add("Fit", fromZod(fitAnswerSchema, "output"), "The answer to one rig on one site.");
   add("CardRequest", fromZod(cardRequestSchema, "input"), "One rig, one site and a language.");
   add("HookupCard", fromZod(cardSchema, "output"), "What to do on arrival and departure.");
+  add("BatchRequest", fromZod(batchRequestSchema, "input"), "Rigs and sites.");
+  add("BatchRow", fromZod(batchRowSchema, "output"), "One rig at one site.");
+  add("BatchFeature", fromZod(batchFeatureSchema, "output"), "A row with its site's geometry.");
   add("SearchRequest", fromZod(searchRequestSchema, "input"), "One rig, and where to look.");
   add("SearchAnswer", fromZod(searchAnswerSchema, "output"), "A page of sites with their fit.");
   add("TripRequest", fromZod(tripRequestSchema, "input"), "One rig, its stops in order, and who travels.");

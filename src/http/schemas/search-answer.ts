@@ -3,7 +3,7 @@ import * as z from "zod";
 import { siteVerdictSchema } from "./answer.ts";
 import { exposureSchema } from "./wind-parts.ts";
 
-const fitSummarySchema = z
+export const fitSummarySchema = z
   .object({
     verdict: siteVerdictSchema,
     headline: z.string(),
