@@ -47,6 +47,13 @@ module.exports = {
       to: { path: "node_modules/(hono|@hono|preact|vite)/" },
     },
     {
+      name: "the-client-stands-alone",
+      comment: "Whoever takes the client takes no engine with it; its types are made from the description.",
+      severity: "error",
+      from: { path: "^src/client/" },
+      to: { path: "^src/(?!client/)" },
+    },
+    {
       name: "source-never-imports-tests",
       severity: "error",
       from: { path: "^src/" },
