@@ -40,6 +40,7 @@ const WANTED: Readonly<Record<string, Scope>> = {
   lockStays: "stays",
   unlockStays: "stays",
   acceptPlan: "stays",
+  proposePlan: "read",
   listHolds: "read",
   createHold: "stays",
   deleteHold: "stays",

@@ -4,7 +4,7 @@ import type { WayFit } from "../../assign/score.ts";
 import type { ProposeProgress } from "../assignment/propose.ts";
 import { JobQueue } from "../assignment/queue.ts";
 import { askedProblem } from "../assignment/read.ts";
-import { readAssignmentRequest } from "../assignment/request.ts";
+import { type ReadRequest, readAssignmentRequest } from "../assignment/request.ts";
 import { runAssignment } from "../assignment/run.ts";
 import { streamed } from "../assignment/stream.ts";
 import { type BodyRule, jsonBody } from "../body.ts";
@@ -72,7 +72,17 @@ async function answerAssignment(call: Call): Promise<Response> {
   const errors: ProblemError[] = [];
   const read = await readAssignmentRequest(body, store, errors);
   if (read === null) throw refusal(errors);
-  const { asked, parts, stays } = read;
+  return solve(call, read, mediaType);
+}
+
+/** Solves what was read, and answers or streams. `extend` adds what the answer is told with. */
+export async function solve(
+  call: Call,
+  { asked, parts, stays }: ReadRequest,
+  mediaType: typeof JSON_TYPE | typeof EVENT_STREAM,
+  extend: { readonly body: object; readonly headers: Readonly<Record<string, string>> } = { body: {}, headers: {} },
+): Promise<Response> {
+  const { request } = call;
   const { firstNight } = asked;
   const problem = await askedProblem(parts, stays, asked.closures ?? [], { ...asked.options, firstNight });
   refuseTooMany(problem);
@@ -82,7 +92,7 @@ async function answerAssignment(call: Call): Promise<Response> {
   request.signal.addEventListener("abort", stop);
   const work = async (progress?: (value: ProposeProgress) => void) => {
     try {
-      return await runAssignment(read.asked, problem, {
+      const answer = await runAssignment(asked, problem, {
         clock: call.clock,
         exact: call.exact,
         stop: controller.signal,
@@ -90,13 +100,14 @@ async function answerAssignment(call: Call): Promise<Response> {
         memory: shopOf(call.memory).fits,
         ...(progress === undefined ? {} : { progress }),
       });
+      return { ...extend.body, ...answer };
     } finally {
       request.signal.removeEventListener("abort", stop);
       leave();
     }
   };
   if (mediaType === EVENT_STREAM) return streamed(call.clock, ({ progress }) => work(progress), stop, call.report);
-  return computed(JSON.stringify(await work()), JSON_TYPE);
+  return computed(JSON.stringify(await work()), JSON_TYPE, extend.headers);
 }
 
 function refuseTooMany({ sites, stays }: AskedProblem): void {

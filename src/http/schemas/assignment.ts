@@ -89,3 +89,15 @@ export const assignmentRequestSchema = z
 export type AssignmentRequest = z.output<typeof assignmentRequestSchema>;
 export type AssignmentOptions = z.output<typeof assignmentOptionsSchema>;
 export type AssignmentStayWire = z.output<typeof assignmentStaySchema>;
+
+/** What a host says besides what the ledger holds. */
+export const proposeRequestSchema = z
+  .strictObject({
+    firstNight: assignmentRequestSchema.shape.firstNight.meta({
+      description: "Nights before it are over. Default: today at the campground.",
+    }),
+    feeders: assignmentRequestSchema.shape.feeders,
+    plan: assignmentRequestSchema.shape.plan,
+    options: assignmentRequestSchema.shape.options,
+  })
+  .meta({ id: "ProposeRequest", description: "How to search for a plan." });

@@ -1,8 +1,14 @@
 /** The schemas of the routes for hosts, as components of the description. */
 
-import type * as z from "zod";
+import * as z from "zod";
+import { proposeRequestSchema } from "./assignment.ts";
+import { assignmentAnswerSchema } from "./assignment-answer.ts";
 import * as requests from "./host.ts";
 import * as answers from "./host-answer.ts";
+
+const proposalSchema = assignmentAnswerSchema.extend({
+  planVersion: z.number().int().meta({ description: "Number of the plan that it was made from." }),
+});
 
 interface Named {
   readonly name: string;
@@ -32,6 +38,8 @@ export const HOST_SCHEMAS: readonly Named[] = [
   request("ReleaseRequest", requests.releaseRequestSchema, "Stays that give their sites back."),
   request("LockRequest", requests.lockRequestSchema, "Stays whose sites are locked or unlocked."),
   request("AcceptRequest", requests.acceptRequestSchema, "A plan that the host accepts."),
+  request("ProposeRequest", proposeRequestSchema, "How to search for a plan."),
+  answer("Proposal", proposalSchema, "A plan, its bound, the reasons, and the plan that it was made from."),
   answer("Stay", answers.staySchema, "A stay: what was entered, and where it stands."),
   answer("StayList", answers.stayListSchema, "A page of stays."),
   answer("TableReport", answers.tableReportSchema, "What became of every row of a table."),

@@ -4,6 +4,7 @@ import { ASSIGNMENT_ROUTES } from "./assignment.ts";
 import { CHANGE_ROUTES } from "./changes.ts";
 import { CLOSURE_ROUTES } from "./closures.ts";
 import { HOLD_ROUTES } from "./holds.ts";
+import { proposeRoute } from "./propose.ts";
 import { RECORD_ROUTES } from "./records.ts";
 import { SITE_ROUTES } from "./sites.ts";
 import { STAY_TABLE_ROUTES } from "./stay-table.ts";
@@ -15,6 +16,7 @@ export const HOST_ROUTES: readonly Route[] = [
   ...STAY_ROUTES,
   ...STAY_TABLE_ROUTES,
   ...ASSIGNMENT_ROUTES,
+  proposeRoute,
   ...HOLD_ROUTES,
   ...CLOSURE_ROUTES,
   ...CHANGE_ROUTES,
