@@ -99,9 +99,12 @@ async function storeOne(input: CatalogueInput, sink: ObjectSink): Promise<Finish
   const bytes = await packed(JSON.stringify(stored.document));
   const object = `campgrounds/${await contentName(bytes, ".geojson.gz")}`;
   if (!(await sink.has(object))) await sink.put(object, bytes);
-  const entry = { id, name, object, version, sites, brokenSites, box, envelope: envelopeOf(stored) };
+  const entry = apart({ id, name, object, version, sites, brokenSites, box, envelope: envelopeOf(stored) });
   return { name: input.name, mark: input.mark, entry, bytes: bytes.length };
 }
+
+/** A copy whose strings are its own: a piece of a text may keep the whole text in memory. */
+const apart = (entry: CatalogueEntry): CatalogueEntry => JSON.parse(JSON.stringify(entry)) as CatalogueEntry;
 
 async function publish(
   entries: readonly CatalogueEntry[],

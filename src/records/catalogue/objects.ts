@@ -34,7 +34,11 @@ export async function unpacked(bytes: Uint8Array): Promise<string> {
 }
 
 async function through(bytes: Uint8Array, stream: CompressionStream | DecompressionStream): Promise<Uint8Array> {
-  const reader = new Blob([bytes.slice()]).stream().pipeThrough(stream).getReader();
+  const writer = stream.writable.getWriter();
+  // What goes wrong while writing is heard of where the other end is read.
+  const written = writer.write(bytes.slice()).then(() => writer.close());
+  written.catch(() => undefined);
+  const reader = stream.readable.getReader();
   const chunks: Uint8Array[] = [];
   let length = 0;
   for (;;) {

@@ -19,12 +19,14 @@ export interface CatalogueStore extends CampgroundStore {
 export interface OpenOptions {
   /** Campgrounds kept in memory after reading; default 64. */
   readonly kept?: number;
+  /** Name of the manifest; default: the one that the catalogue points at now. */
+  readonly manifest?: string;
 }
 
 const KEPT = 64;
 
 export async function openCatalogue(source: ObjectSource, options: OpenOptions = {}): Promise<CatalogueStore> {
-  const { manifest: name } = (await readJson(source, POINTER)) as { readonly manifest: string };
+  const name = options.manifest ?? (await pointedAt(source));
   const manifest = (await readJson(source, name)) as Manifest;
   if (manifest.version !== MANIFEST_VERSION) {
     throw new Error(`The manifest has version ${manifest.version}; version ${MANIFEST_VERSION} is known here.`);
@@ -61,6 +63,11 @@ export async function openCatalogue(source: ObjectSource, options: OpenOptions =
     get,
     version: async () => name,
   };
+}
+
+/** Name of the manifest of the newest catalogue. */
+export async function pointedAt(source: ObjectSource): Promise<string> {
+  return ((await readJson(source, POINTER)) as { readonly manifest: string }).manifest;
 }
 
 function summaryOf({ id, name, sites, brokenSites, box, version, envelope }: CatalogueEntry): CampgroundSummary {
