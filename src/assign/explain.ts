@@ -83,6 +83,10 @@ export function explainPlaced({ problem, plan, state }: Explained, stay: number)
   return { stay, site: placement.site, isBound, terms, possible: sites.size, alternatives };
 }
 
+/** Among equals whoever makes fewer others move. */
+const cheapest = (one: Alternative, other: Alternative): number =>
+  one.cost - other.cost || one.moves.length - other.moves.length || one.site - other.site;
+
 function alternativesOf(state: PlanState, stay: number): Alternative[] {
   const { optionStart, optionSite } = state.compiled;
   const current = state.chosen[stay]!;
@@ -95,10 +99,10 @@ function alternativesOf(state: PlanState, stay: number): Alternative[] {
     if (site === optionSite[current]) continue;
     const alternative = costOf(state, stay, option, before);
     const known = found.get(site);
-    if (alternative !== null && (known === undefined || alternative.cost < known.cost)) found.set(site, alternative);
+    if (alternative !== null && (known === undefined || cheapest(alternative, known) < 0)) found.set(site, alternative);
   }
   state.place(current);
-  return [...found.values()].sort((one, other) => one.cost - other.cost).slice(0, SHOWN_ALTERNATIVES);
+  return [...found.values()].sort(cheapest).slice(0, SHOWN_ALTERNATIVES);
 }
 
 /** What it would cost to put the stay there, everyone in its way going where most is left. Null when one may not move. */

@@ -61,6 +61,9 @@ function standing({ status, value, bound, gap, gapShare, work, counts }: Assignm
   return `Feasible: worth ${round(value)} points, and no plan more than ${round(bound)}${share}. ${holes}`;
 }
 
+/** Points that the next site would cost. */
+const costWords = (cost: number): string => (Math.round(cost) === 0 ? "as good" : `-${round(cost)}`);
+
 const round = (points: number): string => points.toFixed(0);
 
 function nights(stay: string, { stays }: AssignReportOptions): string {
@@ -73,7 +76,7 @@ function placedRow(place: Placed, options: AssignReportOptions): string[] {
   const nameOf = (site: string | null) => (site === null ? "no site" : printable(names.get(site) ?? site));
   const next = place.alternatives.map(({ site, cost, moves }) => {
     const others = moves.map(({ stay, to }) => `${stay} to ${nameOf(to)}`);
-    return `${nameOf(site)} -${round(cost)}${others.length === 0 ? "" : ` (${others.join(", ")})`}`;
+    return `${nameOf(site)} ${costWords(cost)}${others.length === 0 ? "" : ` (${others.join(", ")})`}`;
   });
   const why = place.bound ? "in house or promised" : next.join("; ") || "no other site";
   return [printable(place.stay), nights(place.stay, options), nameOf(place.site), round(place.points), why];

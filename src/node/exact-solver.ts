@@ -69,16 +69,22 @@ class HighsThread implements ExactSolver {
   #started: Promise<boolean> | null = null;
   #waiting: Waiting | null = null;
   #next = 0;
+  #isBusy = false;
 
   constructor(options: HighsOptions) {
     this.#options = options;
   }
 
   async solve(model: ExactModel, milliseconds: number, stop?: Stop): Promise<ExactAnswer | null> {
-    if (stop?.aborted === true || milliseconds <= 0 || this.#waiting !== null) return null;
-    if (!(await this.#start())) return null;
-    const answer = await this.#ask(model, milliseconds, stop);
-    return answer !== null && isUsable(answer, model) ? answer : null;
+    if (stop?.aborted === true || milliseconds <= 0 || this.#isBusy) return null;
+    this.#isBusy = true;
+    try {
+      if (!(await this.#start()) || stop?.aborted === true) return null;
+      const answer = await this.#ask(model, milliseconds, stop);
+      return answer !== null && isUsable(answer, model) ? answer : null;
+    } finally {
+      this.#isBusy = false;
+    }
   }
 
   /** Ends the thread; a solve under way gives null. */

@@ -1,7 +1,7 @@
 import { beforeAll, describe, expect, test } from "vitest";
 import { type App, createApp } from "../../src/http/app.ts";
 import { JobQueue } from "../../src/http/assignment/queue.ts";
-import { Problem } from "../../src/http/problem.ts";
+import type { Problem } from "../../src/http/problem.ts";
 import { memoryStore } from "../../src/records/store.ts";
 
 const RIG = {
@@ -137,7 +137,10 @@ describe("POST /v1/assignment", () => {
     const response = await ask({ campground: "elm-row", stays: [stay("a", "04", "06")] }, "text/event-stream");
     expect(response.headers.get("content-type")).toBe("text/event-stream");
     const text = await response.text();
-    const events = text.trim().split("\n\n").map((event) => event.split("\n"));
+    const events = text
+      .trim()
+      .split("\n\n")
+      .map((event) => event.split("\n"));
     expect(events[0]![0]).toBe("event: progress");
     expect(events.at(-1)![0]).toBe("event: answer");
     const answer = JSON.parse(events.at(-1)![1]!.slice("data: ".length)) as Answer;
