@@ -76,10 +76,11 @@ class HighsThread implements ExactSolver {
   }
 
   async solve(model: ExactModel, milliseconds: number, stop?: Stop): Promise<ExactAnswer | null> {
-    if (stop?.aborted === true || milliseconds <= 0 || this.#isBusy) return null;
+    const isStopped = (): boolean => stop?.aborted === true;
+    if (isStopped() || milliseconds <= 0 || this.#isBusy) return null;
     this.#isBusy = true;
     try {
-      if (!(await this.#start()) || stop?.aborted === true) return null;
+      if (!(await this.#start()) || isStopped()) return null;
       const answer = await this.#ask(model, milliseconds, stop);
       return answer !== null && isUsable(answer, model) ? answer : null;
     } finally {
