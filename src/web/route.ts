@@ -2,8 +2,8 @@
 import { useEffect, useState } from "preact/hooks";
 
 export type Route =
-  | { readonly view: "sites" | "rig" | "about" }
-  | { readonly view: "site" | "card" | "measure"; readonly id: string }
+  | { readonly view: "sites" | "rig" | "about" | "desk" }
+  | { readonly view: "site" | "card" | "measure" | "trip" | "papers"; readonly id: string }
   | { readonly view: "compare"; readonly ids: readonly string[] };
 
 /** Sites that can be compared side by side. */
@@ -17,10 +17,13 @@ export function readRoute(hash: string): Route {
   switch (view) {
     case "rig":
     case "about":
+    case "desk":
       return { view };
     case "site":
     case "card":
     case "measure":
+    case "trip":
+    case "papers":
       return id === "" ? { view: "sites" } : { view, id };
     case "compare":
       return { view, ids: rest.split(",").map(decode).filter(Boolean).slice(0, MOST_COMPARED) };

@@ -17,6 +17,7 @@ import type {
   WindAsked,
   WindTold,
 } from "./protocol.ts";
+import type { DeskTold, PlanAsked, PlanProgress, TripAsked, TripTold } from "./trip-protocol.ts";
 
 /** Workers for the ranking: one less than the device has processors, so that the page stays smooth. */
 const MOST_RANKERS = 3;
@@ -79,6 +80,8 @@ class Channel {
 export class Core {
   private readonly answerer = new Channel();
   private readonly rankers: readonly Channel[];
+  /** For trips and desks alone, which take long: begun with the first of them. */
+  private planner: Channel | null = null;
 
   constructor() {
     const count = Math.max(1, Math.min(MOST_RANKERS, (navigator.hardwareConcurrency || 2) - 1));
@@ -111,6 +114,18 @@ export class Core {
 
   wind(asked: WindAsked): Promise<WindTold | null> {
     return this.answerer.ask("wind", asked).answer;
+  }
+
+  /** Which unit for which booking; `step` hears how far it is. The answer is null once it was stopped. */
+  desk(asked: PlanAsked, step: (progress: PlanProgress) => void): Running<DeskTold | null> {
+    this.planner ??= new Channel();
+    return this.planner.ask("desk", asked, step);
+  }
+
+  /** As `desk`, for one rig through its stops. */
+  trip(asked: TripAsked, step: (progress: PlanProgress) => void): Running<TripTold | null> {
+    this.planner ??= new Channel();
+    return this.planner.ask("trip", asked, step);
   }
 
   /** Ranks the sites in the order given; `rows` hears them as they are ready. */

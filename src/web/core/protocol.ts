@@ -14,6 +14,7 @@ import type { Warning } from "../../units/estimate.ts";
 import type { InputError } from "../../units/input-error.ts";
 import type { ExposureWord } from "../../wind/exposure.ts";
 import type { Questions } from "./questions.ts";
+import type { DeskTold, PlanAsked, PlanProgress, TripAsked, TripTold } from "./trip-protocol.ts";
 
 export type LonLat = readonly [number, number];
 
@@ -176,6 +177,9 @@ export interface Exchange {
   fit: { ask: FitAsked; answer: FitAnswer; part: FitAnswer };
   try: { ask: TryAsked; answer: TriedAnswer | null; part: never };
   wind: { ask: WindAsked; answer: WindTold | null; part: never };
+  /** Null when it was stopped. */
+  desk: { ask: PlanAsked; answer: DeskTold | null; part: PlanProgress };
+  trip: { ask: TripAsked; answer: TripTold | null; part: PlanProgress };
 }
 
 export type Kind = keyof Exchange;

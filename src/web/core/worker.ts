@@ -52,6 +52,18 @@ async function fitTwice(id: number, ask: Ask<"fit">): Promise<Exchange["fit"]["a
   return engine.fit(ask, "full");
 }
 
+/** A desk or a trip: long work, told step by step. Its part of the core comes with the first question. */
+async function plan(message: Extract<ToWorker, { kind: "desk" | "trip" }>): Promise<unknown> {
+  const { id } = message;
+  const [{ answerDesk, answerTrip }] = await Promise.all([import("./trips.ts"), withFullCore()]);
+  const pace = {
+    step: (part: unknown) => scope.postMessage({ id, part }),
+    turn: nextTurn,
+    stopped: () => stopped.delete(id),
+  };
+  return message.kind === "desk" ? answerDesk(message.ask, pace) : answerTrip(message.ask, pace);
+}
+
 async function answer(message: Exclude<ToWorker, { kind: "stop" }>): Promise<unknown> {
   switch (message.kind) {
     case "open":
@@ -69,6 +81,9 @@ async function answer(message: Exclude<ToWorker, { kind: "stop" }>): Promise<unk
       return engine.try(message.ask);
     case "wind":
       return withFullCore().then(() => engine.wind(message.ask));
+    case "desk":
+    case "trip":
+      return plan(message);
   }
 }
 

@@ -80,8 +80,7 @@ export class Session {
 
   /** Opens a campground of the server, or what this device kept of it when the server cannot be reached. */
   async openById(id: string): Promise<void> {
-    const fromServer = await textFromServer(id);
-    const text = fromServer ?? (await keptCampground(id))?.text ?? null;
+    const text = await this.textOf(id);
     if (text === null) {
       this.store.set({
         trouble: "This campground cannot be loaded: the server is out of reach and this device has not kept it.",
@@ -89,6 +88,11 @@ export class Session {
       return;
     }
     await this.openText(text);
+  }
+
+  /** The record of a campground, of the server or as this device kept it; null when neither has it. */
+  async textOf(id: string): Promise<string | null> {
+    return (await textFromServer(id)) ?? (await keptCampground(id))?.text ?? null;
   }
 
   /** Opens a record that the reader gave, or one that was loaded. Troubles are told in the store. */
