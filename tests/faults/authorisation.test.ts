@@ -41,6 +41,8 @@ const WANTED: Readonly<Record<string, Scope>> = {
   unlockStays: "stays",
   acceptPlan: "stays",
   proposePlan: "read",
+  explainStay: "read",
+  optionsOfPlan: "read",
   listHolds: "read",
   createHold: "stays",
   deleteHold: "stays",

@@ -18,6 +18,7 @@ const BODIES: Readonly<Record<string, Record<string, unknown>>> = {
   unlockStays: { stays: ["s1"] },
   acceptPlan: { entries: [{ stay: "s1", site: "A7" }] },
   proposePlan: { options: { effort: "quick" } },
+  optionsOfPlan: { stays: ["s1"] },
   createHold: { site: "B2", arrival: "2027-06-01", departure: "2027-06-03" },
   createClosure: { site: "B2", firstNight: "2027-06-01" },
   patchClosure: { why: "tree" },

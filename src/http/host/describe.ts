@@ -71,7 +71,7 @@ interface Words {
 
 /** A route that reads. Its path follows that of the campground. */
 export function readRoute(
-  words: Words & { readonly paged?: boolean },
+  words: Words & { readonly problems?: readonly ProblemCode[] },
   answer: (reading: Reading, call: Call) => ReadAnswer | Promise<ReadAnswer>,
 ): Route {
   const { path, operationId, summary, description, parameters = [] } = words;
@@ -87,7 +87,7 @@ export function readRoute(
     parameters: [CAMPGROUND, ...parameters],
     answer: { description: summary, content: { [JSON_TYPE]: { schema: schemaRef(words.answer) } } },
     conditional: true,
-    problems: READ_PROBLEMS,
+    problems: [...READ_PROBLEMS, ...(words.problems ?? [])],
     handle: (call) => read(call, { scope: "read", parameters: named }, (reading) => answer(reading, call)),
   };
 }

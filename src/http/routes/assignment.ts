@@ -110,7 +110,8 @@ export async function solve(
   return computed(JSON.stringify(await work()), JSON_TYPE, extend.headers);
 }
 
-function refuseTooMany({ sites, stays }: AskedProblem): void {
+/** Throws when there is nothing to fit, or more than one request may have fitted. */
+export function refuseTooMany({ sites, stays }: AskedProblem): void {
   const rigs = new Set(stays.map(({ rigContent }) => rigContent)).size;
   if (sites.length <= MOST_SITES && rigs * sites.length <= MOST_PAIRS && sites.length > 0 && stays.length > 0) return;
   if (sites.length === 0 || stays.length === 0) {

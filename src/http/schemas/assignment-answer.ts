@@ -119,3 +119,20 @@ export const assignmentAnswerSchema = z
     feeders: z.array(feederSchema),
   })
   .meta({ id: "AssignmentAnswer", description: "A plan, its bound, and the reasons." });
+
+export const optionsAnswerSchema = z.object({
+  planVersion: z.number().int(),
+  options: z
+    .array(
+      z.object({
+        moved: z.number().int().meta({ description: "Stays that leave a site which they could have kept." }),
+        gain: points.meta({ description: "Points of the plan with it above those of the plan as it stands." }),
+        moves: z
+          .array(z.object({ ...move.shape, outlets: z.array(z.string()) }))
+          .meta({ description: "As \u2026/assignment/move takes them, those to a site." }),
+      }),
+    )
+    .meta({ description: "Fewest moves first, best first among them. Each was checked as a whole plan." }),
+  unplaced: z.array(z.string()).meta({ description: "Stays among those asked for that no option places." }),
+  complete: z.boolean().meta({ description: "False when not every chain of moves could be tried." }),
+});

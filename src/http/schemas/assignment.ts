@@ -101,3 +101,19 @@ export const proposeRequestSchema = z
     options: assignmentRequestSchema.shape.options,
   })
   .meta({ id: "ProposeRequest", description: "How to search for a plan." });
+
+const MOST_MOVED = 3;
+const MOST_ASKED = 20;
+
+/** A small change of the plan as it stands. */
+export const optionsRequestSchema = z
+  .strictObject({
+    stays: z.array(hostId).min(1).max(MOST_ASKED).optional().meta({
+      description:
+        "Stays without a site that are to get one. Default: those whose site or outlet is closed to them now.",
+    }),
+    mostMoves: z.number().int().min(0).max(MOST_MOVED).optional().meta({
+      description: "Most other stays that may be moved. Default 3.",
+    }),
+  })
+  .meta({ id: "OptionsRequest", description: "What is to be changed, by moving as few as may be." });

@@ -1,8 +1,8 @@
 /** The schemas of the routes for hosts, as components of the description. */
 
 import * as z from "zod";
-import { proposeRequestSchema } from "./assignment.ts";
-import { assignmentAnswerSchema } from "./assignment-answer.ts";
+import { optionsRequestSchema, proposeRequestSchema } from "./assignment.ts";
+import { assignmentAnswerSchema, optionsAnswerSchema } from "./assignment-answer.ts";
 import * as requests from "./host.ts";
 import * as answers from "./host-answer.ts";
 
@@ -39,6 +39,8 @@ export const HOST_SCHEMAS: readonly Named[] = [
   request("LockRequest", requests.lockRequestSchema, "Stays whose sites are locked or unlocked."),
   request("AcceptRequest", requests.acceptRequestSchema, "A plan that the host accepts."),
   request("ProposeRequest", proposeRequestSchema, "How to search for a plan."),
+  request("OptionsRequest", optionsRequestSchema, "What is to be changed, by moving as few as may be."),
+  answer("OptionsAnswer", optionsAnswerSchema, "Small changes of the plan that would do."),
   answer("Proposal", proposalSchema, "A plan, its bound, the reasons, and the plan that it was made from."),
   answer("Stay", answers.staySchema, "A stay: what was entered, and where it stands."),
   answer("StayList", answers.stayListSchema, "A page of stays."),

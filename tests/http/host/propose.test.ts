@@ -57,6 +57,47 @@ describe("a plan for the stays of the ledger", () => {
     expect([...places, ...unplaced].map((one) => one.stay).sort()).toEqual(["s1", "s2"]);
   });
 
+  it("is explained stay by stay, and changed by as few moves as may be", async () => {
+    const { send } = await withStays();
+    const why = async (id: string) =>
+      answered<Record<string, unknown>>(await send("GET", `/stays/${id}/explanation`), 200);
+    const move = (id: string, to: string) => ({ moves: [{ stay: id, from: null, to }] });
+    await answered(await send("POST", "/assignment/move", move("s1", "A7")), 200);
+    expect(await why("s1")).toMatchObject({ site: "A7", bound: false, possible: 1 });
+    expect(await why("s2")).toMatchObject({ site: null, eligible: 1, change: { kind: "place" } });
+    await refused(await send("GET", "/stays/s9/explanation"), 404, "not-found");
+    interface Options {
+      readonly options: {
+        moved: number;
+        moves: { stay: string; from: string | null; to: string; outlets: string[] }[];
+      }[];
+      readonly unplaced: string[];
+    }
+    const options = async (body: unknown) => answered<Options>(await send("POST", "/assignment/options", body), 200);
+    const walkIn = await options({ stays: ["s2"] });
+    expect(walkIn.options[0]).toMatchObject({ moved: 0, moves: [{ stay: "s2", from: null, to: "A7" }] });
+    await answered(await send("POST", "/assignment/move", { moves: walkIn.options[0]?.moves }), 200);
+    // Nothing is in the way of anybody: nothing is to be changed.
+    expect(await options({})).toMatchObject({ options: [], unplaced: [] });
+    await answered(await send("POST", "/closures", { site: "A7", firstNight: "2027-06-05" }), 201);
+    expect(await options({})).toMatchObject({ options: [], unplaced: ["s2"] });
+    await refused(await send("POST", "/assignment/options", { stays: ["s9"] }), 422, "invalid-request");
+  });
+
+  it("leaves where they are those who stand somewhere by the host's word", async () => {
+    const { send } = await withStays();
+    const moves = [{ stay: "s1", from: null, to: "B2" }];
+    await answered(await send("POST", "/assignment/move", { moves }), 200);
+    expect(await answered(await send("GET", "/stays/s1/explanation"), 200)).toMatchObject({ site: "B2", bound: true });
+    await answered(await send("POST", "/stays", stay("s3", "2027-06-02", "2027-06-03")), 201);
+    const found = await answered<{ options: { moves: unknown[] }[] }>(
+      await send("POST", "/assignment/options", { stays: ["s3"] }),
+      200,
+    );
+    expect(found.options[0]?.moves).toMatchObject([{ stay: "s3", from: null, to: "A7" }]);
+    expect(JSON.stringify(found.options)).not.toContain("s1");
+  });
+
   it("is told as a stream, and judged when it is the host's own", async () => {
     const { send, propose } = await withStays();
     const stream = await send(

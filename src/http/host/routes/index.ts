@@ -3,6 +3,7 @@ import type { Route } from "../../route.ts";
 import { ASSIGNMENT_ROUTES } from "./assignment.ts";
 import { CHANGE_ROUTES } from "./changes.ts";
 import { CLOSURE_ROUTES } from "./closures.ts";
+import { EXPLAIN_ROUTES } from "./explain.ts";
 import { HOLD_ROUTES } from "./holds.ts";
 import { proposeRoute } from "./propose.ts";
 import { RECORD_ROUTES } from "./records.ts";
@@ -17,6 +18,7 @@ export const HOST_ROUTES: readonly Route[] = [
   ...STAY_TABLE_ROUTES,
   ...ASSIGNMENT_ROUTES,
   proposeRoute,
+  ...EXPLAIN_ROUTES,
   ...HOLD_ROUTES,
   ...CLOSURE_ROUTES,
   ...CHANGE_ROUTES,
