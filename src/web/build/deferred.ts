@@ -12,6 +12,7 @@ const source = (path: string): string => fileURLToPath(new URL(`../../${path}`, 
 /** Called for `detail: "full"` alone, for changes that are tried, or for a wind that is asked about. */
 const DEFERRED: readonly string[] = [
   "fit/fixes.ts",
+  "fit/manoeuvre/judged.ts",
   "fit/manoeuvre/of-fit.ts",
   "fit/wind/headline.ts",
   "fit/wind/judge.ts",
