@@ -47,7 +47,9 @@ export async function planBatch({ store, limits }: Call, asked: BatchRequest): P
       { pointer: "", code: "too-many-sites", message: "Send it in parts.", expected },
     ]);
   }
-  return { rigs, sites, options: completeOptions(asked.options), asked };
+  // What a summary does not show is not computed, unless it is asked for.
+  const options = asked.answers === "full" ? asked.options : { detail: "summary" as const, ...asked.options };
+  return { rigs, sites, options: completeOptions(options), asked };
 }
 
 function readOne(rig: unknown, index: number): Rig {

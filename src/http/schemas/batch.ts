@@ -29,12 +29,10 @@ export const batchRequestSchema = z
     around: siteMembers.around,
     options: fitOptionsSchema.optional(),
     when: whenSchema.optional(),
-    answers: z
-      .enum(["summary", "full"])
-      .optional()
-      .meta({
-        description: "What a row holds of its fit: the summary that a search gives, or the whole. Default summary.",
-      }),
+    answers: z.enum(["summary", "full"]).optional().meta({
+      description:
+        "What a row holds of its fit: the summary that a search gives, or the whole. Default summary, and then `options.detail` is summary too unless it is given.",
+    }),
   })
   .refine((value) => (value.sites === undefined) !== (value.campgrounds === undefined), {
     message: "either sites or campgrounds",
