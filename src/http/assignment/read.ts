@@ -33,8 +33,16 @@ export interface ReadClosure {
   readonly why?: string | undefined;
 }
 
-/** Every site of the record, completed. */
-export async function scoringSites({ campground, features, around }: CampgroundParts): Promise<ScoringSite[]> {
+const scored = new WeakMap<object, Promise<readonly ScoringSite[]>>();
+
+/** Every site of the record, completed; once for each version of a stored record, whose surroundings stay the same. */
+function scoringSites(parts: CampgroundParts): Promise<readonly ScoringSite[]> {
+  const known = scored.get(parts.around) ?? readySites(parts);
+  scored.set(parts.around, known);
+  return known;
+}
+
+async function readySites({ campground, features, around }: CampgroundParts): Promise<readonly ScoringSite[]> {
   const sites = features.filter(isSite).map((feature) => completeSite(feature, campground, around, { base: "/site" }));
   return Promise.all(sites.map(async (site) => ({ site, content: await digestOf(contentOfSite(site)) })));
 }
