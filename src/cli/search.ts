@@ -1,10 +1,15 @@
 /** padwright search: one rig, every site of a campground, ranked. */
-import { rankSites } from "../fit/search.ts";
+import type { Fit } from "../fit/answer.ts";
+import { type Ranked, rankSites } from "../fit/search.ts";
 import { roseQuery } from "../fit/wind/rose-query.ts";
+import { DIRECTION_FORM, readDirection } from "../geo/compass.ts";
+import { siteInWind } from "../http/search/exposure.ts";
 import { summaryOf } from "../http/search/search-sites.ts";
 import { roseOf } from "../records/surroundings.ts";
 import { completeRig } from "../rig/complete.ts";
 import { compileAround, completeSite } from "../site/complete.ts";
+import type { CompletedSite } from "../site/completed.ts";
+import type { Rose } from "../wind/rose.ts";
 import { EXIT, type ExitCode, usageError } from "./ending.ts";
 import { OPTION_FLAGS, readFitOptions } from "./fit-options.ts";
 import type { CommandSpec, Given } from "./flags.ts";
@@ -27,6 +32,11 @@ export const SEARCH: CommandSpec = {
     campground: { value: "file", required: true, help: "The campground's record (GeoJSON)." },
     limit: { value: "number", help: "Sites shown. Default all." },
     verdict: { value: "verdict", repeats: true, help: `Show only sites of this verdict: ${VERDICTS.join(", ")}.` },
+    "sheltered-from": {
+      value: "wind",
+      help: "Show only sites that lie sheltered from a wind from there: a compass word, degrees, or prevailing for the one on record. No forecast is asked.",
+    },
+    order: { value: "rank|exposure", help: "By rank, or the least exposed to the wind first. Default rank." },
     ...OPTION_FLAGS,
     json: { help: "The ranked list as JSON." },
   },
@@ -34,6 +44,7 @@ export const SEARCH: CommandSpec = {
   examples: [
     "padwright search --rig rig.json --campground camp.geojson --limit 10",
     "padwright search --rig rig.json --campground camp.geojson --verdict fits",
+    "padwright search --rig rig.json --campground camp.geojson --sheltered-from SW",
     "padwright search --rig rig.json --campground camp.geojson --json",
   ],
 };
@@ -41,6 +52,7 @@ export const SEARCH: CommandSpec = {
 export async function searchCommand(given: Given, terminal: Terminal): Promise<ExitCode> {
   refuseSharedInput(given, ["rig", "campground", "options"]);
   const { limit, verdicts } = readFilters(given);
+  const wind = readWind(given);
   const options = await readFitOptions(given, terminal);
   const rig = await readRigFile(given.value("rig") ?? "", terminal);
   const file = await readCampgroundFile(given.value("campground") ?? "", terminal);
@@ -54,9 +66,9 @@ export async function searchCommand(given: Given, terminal: Terminal): Promise<E
   const around = compileAround(file.features, file.campground?.patterns);
   const sites = file.sites.map((feature) => completeSite(feature, campground, around, { base: "/site" }));
   const query = roseQuery(completedRig, null);
-  const ranked = rankSites(completedRig, sites, options, progressOf(sites.length, terminal), (site) =>
-    roseOf(site, file.features, query),
-  ).map(({ fit }) => fit);
+  const roseAt = (site: CompletedSite) => roseOf(site, file.features, query);
+  const all = rankSites(completedRig, sites, options, progressOf(sites.length, terminal), roseAt);
+  const ranked = inWind(all, wind, roseAt, options.units);
   terminal.passing("");
   const counts = countVerdicts(ranked);
   const shown = ranked
@@ -98,6 +110,43 @@ function readFilters(given: Given) {
   }
   if (faults.length > 0) throw usageError(...faults);
   return { limit: limit === null ? undefined : Number(limit), verdicts: asked.filter(isVerdict) };
+}
+
+interface WindWish {
+  readonly shelteredFrom: number | "prevailing" | null;
+  readonly byExposure: boolean;
+}
+
+function readWind(given: Given): WindWish {
+  const order = given.value("order") ?? "rank";
+  if (order !== "rank" && order !== "exposure")
+    throw usageError(`--order is rank or exposure, and "${order}" is neither.`);
+  const word = given.value("sheltered-from");
+  const byExposure = order === "exposure";
+  if (word === null || word === "prevailing") return { shelteredFrom: word, byExposure };
+  const from = readDirection(word);
+  if (from === null)
+    throw usageError(`--sheltered-from wants ${DIRECTION_FORM}, or prevailing, and "${word}" is none.`);
+  return { shelteredFrom: from, byExposure };
+}
+
+/** Leaves out what is not sheltered or not known to be, and orders by exposure when that is asked. */
+function inWind(
+  ranked: readonly Ranked[],
+  { shelteredFrom, byExposure }: WindWish,
+  roseAt: (site: CompletedSite) => Rose | null,
+  units: "us" | "metric",
+): Fit[] {
+  if (shelteredFrom === null && !byExposure) return ranked.map(({ fit }) => fit);
+  const filters = shelteredFrom === null ? {} : { shelteredFrom };
+  const judged = ranked.map(({ site, fit }) => ({
+    fit,
+    wind: siteInWind(roseAt(site), site.prevailingWind ?? null, filters, units),
+  }));
+  const kept = judged.filter(({ wind }) => wind.passes === "yes");
+  const ratio = (one: (typeof kept)[number]) => one.wind.ratio ?? Number.POSITIVE_INFINITY;
+  if (byExposure) kept.sort((a, b) => (ratio(a) === ratio(b) ? 0 : ratio(a) - ratio(b)));
+  return kept.map(({ fit }) => fit);
 }
 
 function progressOf(all: number, terminal: Terminal): (done: number) => void {

@@ -138,6 +138,17 @@ describe("padwright search", () => {
     expect(some.refused).toEqual([{ id: "m-5", faults: [expect.stringContaining("/pad/length")] }]);
     expect(JSON.parse((await search("--limit", "1", "--json")).out).sites).toHaveLength(1);
   });
+
+  it("shows what lies sheltered from a wind, the least exposed first, without a forecast", async () => {
+    const demo = ["search", "--rig", "data/demo/rigs/van-camper.json", "--campground", "data/demo/campground.geojson"];
+    const ask = async (...more: string[]) => JSON.parse((await built.run([...demo, "--json", ...more])).out).sites;
+    const sheltered = await ask("--sheltered-from", "prevailing", "--order", "exposure");
+    const ids = sheltered.map(({ site }: { site: string }) => site);
+    expect(ids).toContain("curlew-28");
+    expect(ids).not.toContain("avocet-5");
+    expect(ids.length).toBeGreaterThan(10);
+    expect((await built.run([...demo, "--sheltered-from", "leeward"])).code).toBe(2);
+  });
 });
 
 describe("padwright import", () => {
