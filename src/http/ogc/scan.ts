@@ -27,7 +27,7 @@ export async function scan(
   limits: Limits,
 ): Promise<Scanned> {
   const { from, backwards, limit } = query;
-  const ids = (await campgroundsFor(store, query.box)).map(({ id }) => id).sort(byCodeUnit);
+  const ids = (await campgroundsFor(store, query.box, limits)).map(({ id }) => id).sort(byCodeUnit);
   const left = ids.filter((id) => from === null || (backwards ? isBefore(id, from) : id >= from.campground));
   if (backwards) left.reverse();
   const found: { readonly campground: string; readonly feature: OgcFeature }[] = [];
@@ -82,9 +82,21 @@ function isOnSide(place: { campground: string; feature: string }, from: Place | 
   return backwards ? place.feature < from.feature : place.feature > from.feature;
 }
 
-/** All of them where the records are at hand; over a catalogue those whose box comes near, and those without one. */
-async function campgroundsFor(store: CampgroundStore, box: Box | null): Promise<readonly CampgroundSummary[]> {
-  if (box === null || store.meeting === undefined) return store.list();
+/**
+ * Whether a box is held against every record. Over a large catalogue it is held against those that come near: a feature
+ * without geometry, which should match any box, then does so only near its campground.
+ */
+export async function readsEveryRecord(store: CampgroundStore, limits: Limits): Promise<boolean> {
+  return store.meeting === undefined || (await store.list()).length <= limits.campgroundsCounted;
+}
+
+/** All of them, or over a large catalogue those whose box comes near and those without one. */
+async function campgroundsFor(
+  store: CampgroundStore,
+  box: Box | null,
+  limits: Limits,
+): Promise<readonly CampgroundSummary[]> {
+  if (box === null || store.meeting === undefined || (await readsEveryRecord(store, limits))) return store.list();
   const near = await store.meeting({ box: widened(box) });
   const placeless = (await store.list()).filter((summary) => summary.box === null);
   return [...near, ...placeless];
@@ -122,7 +134,7 @@ export async function countMatches(
   query: ItemsQuery,
   limits: Limits,
 ): Promise<number | null> {
-  const all = await campgroundsFor(store, query.box);
+  const all = await campgroundsFor(store, query.box, limits);
   const whole = query.box === null && query.filters.length === 0;
   if (whole && collection.id === "campgrounds") return all.length;
   if (whole && collection.id === "sites") return all.reduce((sum, { sites }) => sum + sites, 0);
