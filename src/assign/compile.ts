@@ -2,6 +2,7 @@
  * A problem as flat arrays for the optimiser. Pairs that can never be (fit, closures, places that are bound already)
  * are left out here, so that the search meets only what is possible.
  */
+import { type BoundOption, type Openness, optionArrays } from "./options.ts";
 import { type AssignmentProblem, type AssignmentStay, boundSite, type Closure, type Way } from "./problem.ts";
 
 export const WORD = 32;
@@ -50,8 +51,6 @@ export interface Compiled {
 
 /** Way of a bound stay whose fit is not known to be possible: by the host's word, holding all that the site has. */
 export const BY_HAND = -1;
-
-const NO_RESOURCES: readonly number[] = [];
 
 interface Building {
   readonly problem: AssignmentProblem;
@@ -116,10 +115,7 @@ function begin(problem: AssignmentProblem): Building {
   return building;
 }
 
-interface Fixed {
-  readonly site: number;
-  readonly way: number;
-  readonly reward: number;
+interface Fixed extends BoundOption {
   readonly resources: readonly number[];
 }
 
@@ -177,95 +173,19 @@ function wayOfBound(building: Building, index: number, site: number): Fixed | nu
   return { site, way: ways.indexOf(best), reward: best.score - move, resources: best.resources };
 }
 
-interface RawOption {
-  readonly site: number;
-  readonly way: number;
-  readonly reward: number;
-  readonly resources: readonly number[];
-}
-
-/** Options of a stay that is free: open for all its nights, and none that another way of the same site outdoes. */
-function optionsOf(building: Building, index: number): RawOption[] {
-  const { problem, mask, closed, taken, words, resourceClosed, resourceTaken } = building;
-  const stay = problem.stays[index]!;
-  const row = problem.options[stay.profile]!;
-  const at = index * words;
-  const found: RawOption[] = [];
-  for (let site = 0; site < row.length; site++) {
-    const { ways } = row[site]!;
-    if (ways.length === 0) continue;
-    if (meets(closed, site * words, mask, at, words) || meets(taken, site * words, mask, at, words)) continue;
-    const move = stay.accepted !== null && stay.accepted !== site ? problem.weights.move : 0;
-    for (let way = 0; way < ways.length; way++) {
-      const { resources, score } = ways[way]!;
-      const barred = resources.some(
-        (resource) =>
-          meets(resourceClosed, resource * words, mask, at, words) ||
-          meets(resourceTaken, resource * words, mask, at, words),
-      );
-      if (!barred) found.push({ site, way, reward: score - move, resources });
-    }
-  }
-  return found;
-}
-
-/** Resources that options of different sites want: only these can be fought for once the sites are told apart. */
-function contended(options: readonly (readonly RawOption[])[], resources: number): Int32Array {
-  const wantedBy = new Int32Array(resources).fill(-1);
-  const number = new Int32Array(resources).fill(-1);
-  let count = 0;
-  for (const row of options) {
-    for (const option of row) {
-      for (const resource of option.resources) {
-        if (wantedBy[resource] === -1) wantedBy[resource] = option.site;
-        else if (wantedBy[resource] !== option.site && number[resource] === -1) number[resource] = count++;
-      }
-    }
-  }
-  return number;
-}
-
-/** Best reward first; ties by site, so that one problem always compiles to one order. */
-const byReward = (one: RawOption, other: RawOption): number =>
-  other.reward - one.reward || one.site - other.site || one.way - other.way;
-
-/** Keeps only contended resources, and of the ways of one site only those that no better one with fewer outdoes. */
-function reduce(options: RawOption[], number: Int32Array, shared: Map<string, readonly number[]>): RawOption[] {
-  options.sort(byReward);
-  if (options.every(({ resources }) => resources.length === 0)) return options.filter(isFirstOfSite());
-  const kept: RawOption[] = [];
-  const bySite = new Map<number, RawOption[]>();
-  for (const given of options) {
-    const option = { ...given, resources: reduceResources(given.resources, number, shared) };
-    const earlier = bySite.get(option.site) ?? [];
-    if (earlier.some((one) => one.resources.every((resource) => option.resources.includes(resource)))) continue;
-    bySite.set(option.site, [...earlier, option]);
-    kept.push(option);
-  }
-  return kept;
-}
-
-function isFirstOfSite(): (option: RawOption) => boolean {
-  const seen = new Set<number>();
-  return ({ site }) => {
-    if (seen.has(site)) return false;
-    seen.add(site);
-    return true;
+/** Which sites and resources a free stay may have on all its nights. Most sites are never shut: those cost no look. */
+function opennessOf({ problem, mask, closed, taken, words, resourceClosed, resourceTaken }: Building): Openness {
+  const isEverShut = Uint8Array.from(problem.sites, (_, site) => {
+    for (let at = site * words; at < (site + 1) * words; at++) if (closed[at] !== 0 || taken[at] !== 0) return 1;
+    return 0;
+  });
+  const isOpen = (nights: Int32Array, at: number, stay: number) => !meets(nights, at, mask, stay * words, words);
+  return {
+    site: (stay, site) =>
+      isEverShut[site] === 0 || (isOpen(closed, site * words, stay) && isOpen(taken, site * words, stay)),
+    resource: (stay, resource) =>
+      isOpen(resourceClosed, resource * words, stay) && isOpen(resourceTaken, resource * words, stay),
   };
-}
-
-function reduceResources(
-  resources: readonly number[],
-  number: Int32Array,
-  shared: Map<string, readonly number[]>,
-): readonly number[] {
-  const left = resources.map((resource) => number[resource]!).filter((resource) => resource >= 0);
-  if (left.length === 0) return NO_RESOURCES;
-  const key = left.join(" ");
-  const known = shared.get(key);
-  if (known !== undefined) return known;
-  shared.set(key, left);
-  return left;
 }
 
 function matesOf({ problem, arrival, departure }: Building): Compiled["mates"] {
@@ -281,44 +201,11 @@ function matesOf({ problem, arrival, departure }: Building): Compiled["mates"] {
   );
 }
 
-function flatten(kept: readonly (readonly RawOption[])[], count: number, fixed: ReadonlyMap<number, Fixed>) {
-  const optionStay = new Int32Array(count);
-  const optionSite = new Int32Array(count);
-  const optionWay = new Int32Array(count);
-  const optionReward = new Float64Array(count);
-  const optionResources = new Array<readonly number[]>(count).fill(NO_RESOURCES);
-  let at = 0;
-  kept.forEach((options, stay) => {
-    for (const { site, way, reward, resources } of options) {
-      optionStay[at] = stay;
-      optionSite[at] = site;
-      optionWay[at] = way;
-      optionReward[at] = reward;
-      // Bound stays hold their resources already: nobody free can want them for the same nights.
-      if (!fixed.has(stay)) optionResources[at] = resources;
-      at++;
-    }
-  });
-  return { optionStay, optionSite, optionWay, optionReward, optionResources };
-}
-
 /** Makes a problem ready for the search. Throws a RangeError for a stay without a night. */
 export function compile(problem: AssignmentProblem): Compiled {
   const building = begin(problem);
   const { fixed, released } = bindStays(building);
-  const raw = problem.stays.map((_, index) => {
-    const place = fixed.get(index);
-    return place === undefined ? optionsOf(building, index) : [place];
-  });
-  const free = raw.filter((_, index) => !fixed.has(index));
-  const number = contended(free, problem.resources.length);
-  const sets = new Map<string, readonly number[]>();
-  const kept = raw.map((options) => reduce(options, number, sets));
-  const optionStart = new Int32Array(problem.stays.length + 1);
-  kept.forEach((options, index) => {
-    optionStart[index + 1] = optionStart[index]! + options.length;
-  });
-  const flat = flatten(kept, optionStart[problem.stays.length]!, fixed);
+  const options = optionArrays(problem, fixed, opennessOf(building));
   const { weights } = problem;
   return {
     problem,
@@ -333,10 +220,8 @@ export function compile(problem: AssignmentProblem): Compiled {
         weights.unplaced * (1 + stay.priority) +
         weights.unplacedNight * (building.departure[index]! - building.arrival[index]!),
     ),
-    optionStart,
-    ...flat,
-    resources: number.reduce((most, each) => Math.max(most, each + 1), 0),
-    fixed: Int32Array.from(problem.stays, (_, index) => (fixed.has(index) ? optionStart[index]! : -1)),
+    ...options,
+    fixed: Int32Array.from(problem.stays, (_, index) => (fixed.has(index) ? options.optionStart[index]! : -1)),
     accepted: Int32Array.from(problem.stays, ({ accepted }) => accepted ?? -1),
     words: building.words,
     mask: building.mask,

@@ -3,21 +3,6 @@ import type { CompletedSite, Known } from "../site/completed.ts";
 
 const LARGE_SUPPLY = 50;
 
-/** Words with a meaning of their own; any other word is looked for in the site's id and at the front of its name. */
-export const WISH_WORDS = [
-  "pull-through",
-  "back-in",
-  "parallel",
-  "power",
-  "water",
-  "sewer",
-  "cable",
-  "50-amp",
-  "shade",
-  "accessible",
-  "patio",
-] as const;
-
 /** Largest working receptacle of a site, amperes; null when none is on record with its amperes. */
 export function largestAmps(site: CompletedSite): number | null {
   const amps = site.hookups
@@ -26,7 +11,10 @@ export function largestAmps(site: CompletedSite): number | null {
   return amps.length === 0 ? null : Math.max(...amps);
 }
 
-/** Whether a site answers to a word; unknown when its record does not say. */
+/**
+ * Whether a site answers to a word; unknown when its record does not say. Words with a meaning of their own are those
+ * below; any other is looked for in the site's id and at the front of its name.
+ */
 export function meetsWord(site: CompletedSite, word: string): Known {
   const yes = (is: boolean): Known => (is ? "yes" : "no");
   switch (word) {
