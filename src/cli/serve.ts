@@ -20,6 +20,7 @@ export const SERVE: CommandSpec = {
   about: [
     "Serves the campgrounds of a folder of .geojson files until it is stopped (Ctrl+C). Without --data it serves the invented demo campground.",
     "With --data file.sqlite it keeps a ledger there: hosts write records, stays and places through the API with tokens that padwright token makes. --records brings the campgrounds of a folder into the ledger that it does not have; what it has is never overwritten.",
+    "With --catalogue it answers from a catalogue, and looks for a newer one now and then and on SIGHUP; what a ledger has is believed before the catalogue.",
     "Tokens of an identity provider are believed when --keys, --issuer and --audience name it.",
     ...FORECAST_HELP,
   ],
@@ -27,6 +28,12 @@ export const SERVE: CommandSpec = {
     port: { value: "number", help: "Port; 0 takes any that is free. Default: PORT of the environment, else 8787." },
     host: { value: "address", help: "Address to listen on. Default: HOST of the environment, else 127.0.0.1." },
     data: { value: "path", help: "Folder of .geojson files, or file of a ledger (.sqlite or .db)." },
+    catalogue: {
+      value: "place",
+      help: "Folder or https address of a catalogue (padwright catalog build); alone, or below a ledger.",
+    },
+    "catalogue-seconds": { value: "number", help: "Seconds between two looks for a newer one. Default: 60." },
+    log: { value: "form", help: "json: each line of the log is an object, and each request has one. Default: text." },
     records: { value: "folder", help: "Folder of .geojson files to bring into the ledger." },
     keys: { value: "address", help: "Key set (JWKS) of the identity provider of hosts." },
     issuer: { value: "text", help: "Issuer that its tokens name." },
@@ -38,6 +45,7 @@ export const SERVE: CommandSpec = {
     "padwright serve",
     "padwright serve --port 9000 --data ./campgrounds",
     "padwright serve --data park.sqlite --records ./campgrounds",
+    "padwright serve --catalogue https://files.example/catalogue/ --data park.sqlite",
     "PORT=9000 padwright serve",
   ],
 };
@@ -51,6 +59,8 @@ export async function serveCommand(given: Given, terminal: Terminal): Promise<Ex
   }
   const service = await serve({
     ...recordsOf(given),
+    ...catalogueOf(given),
+    ...logOf(given.value("log")),
     ...rateOf(given.value("rate")),
     version: packageFile.version,
     log: terminal.error,
@@ -71,6 +81,28 @@ function rateOf(text: string | null): Pick<ServeOptions, "rate"> {
   return { rate: { quota: Number(quota), window: Number(window) } };
 }
 
+function catalogueOf(given: Given): Pick<ServeOptions, "catalogue" | "catalogueInterval"> {
+  const place = given.value("catalogue");
+  const seconds = given.value("catalogue-seconds");
+  if (place === null) {
+    if (seconds !== null) throw usageError("--catalogue-seconds wants --catalogue.");
+    return {};
+  }
+  if (seconds !== null && !/^[1-9]\d{0,5}$/.test(seconds)) {
+    throw usageError(`--catalogue-seconds wants a whole number of seconds, and "${seconds}" is none.`);
+  }
+  const catalogue = place.includes("://") ? secureAddress("--catalogue", place) : place;
+  return { catalogue, ...(seconds === null ? {} : { catalogueInterval: Number(seconds) * MILLISECONDS }) };
+}
+
+const MILLISECONDS = 1000;
+
+function logOf(form: string | null): Pick<ServeOptions, "logForm"> {
+  if (form === null) return {};
+  if (form !== "json" && form !== "text") throw usageError(`--log wants json or text, and "${form}" is neither.`);
+  return { logForm: form };
+}
+
 /** Where records come from: a folder, or a ledger with what may be brought into it. */
 function recordsOf(given: Given): Pick<ServeOptions, "folder" | "ledger" | "tokens"> {
   const data = given.value("data");
@@ -80,22 +112,25 @@ function recordsOf(given: Given): Pick<ServeOptions, "folder" | "ledger" | "toke
     if (records !== null || named.some((value) => value !== null)) {
       throw usageError("--records, --keys, --issuer and --audience want a ledger: --data file.sqlite.");
     }
-    return { folder: data ?? demoFolder() };
+    if (given.value("catalogue") === null) return { folder: data ?? demoFolder() };
+    if (data !== null) throw usageError("--catalogue goes alone or with a ledger: --data file.sqlite.");
+    return {};
   }
   const [keys, issuer, audience] = named.filter((value) => value !== null);
-  const tokens = keys && issuer && audience ? { tokens: { keys: keySet(keys), issuer, audience } } : {};
+  const tokens =
+    keys && issuer && audience ? { tokens: { keys: secureAddress("--keys", keys), issuer, audience } } : {};
   if (!("tokens" in tokens) && named.some((value) => value !== null)) {
     throw usageError("--keys, --issuer and --audience go together.");
   }
   return { ledger: data, ...(records === null ? {} : { folder: records }), ...tokens };
 }
 
-/** Keys that come over an open line could be anybody's; on this machine there is nobody between. */
-function keySet(address: string): string {
+/** What comes over an open line could be anybody's; on this machine there is nobody between. */
+function secureAddress(flag: string, address: string): string {
   const url = URL.canParse(address) ? new URL(address) : null;
   const isHere = url?.protocol === "http:" && ["127.0.0.1", "[::1]", "localhost"].includes(url.hostname);
   if (url !== null && (url.protocol === "https:" || isHere)) return address;
-  throw usageError(`--keys wants an https address, and "${address}" is none.`);
+  throw usageError(`${flag} wants an https address, and "${address}" is none.`);
 }
 
 /** The demo beside the package, wherever this module lies in it. */

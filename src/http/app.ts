@@ -26,7 +26,8 @@ export type App = Hono<{ Variables: State }>;
 export function createApp(dependencies: Dependencies): App {
   const limits: Limits = { ...DEFAULT_LIMITS, ...dependencies.limits };
   const app: App = new Hono<{ Variables: State }>();
-  const routes = dependencies.host === undefined ? ROUTES : ALL_ROUTES;
+  const { host, hostsElsewhere = false, metrics } = dependencies;
+  const routes = host === undefined && !hostsElsewhere ? ROUTES : ALL_ROUTES;
   const methodsAt = methodsOf(routes);
   let made: OpenApiDocument | undefined;
   const document = async (): Promise<OpenApiDocument> => {
@@ -37,6 +38,7 @@ export function createApp(dependencies: Dependencies): App {
 
   app.use("*", async (context, next) => {
     const started = dependencies.clock();
+    metrics?.begin();
     const requestId = dependencies.requestId();
     context.set("requestId", requestId);
     context.set("route", null);
@@ -50,7 +52,9 @@ export function createApp(dependencies: Dependencies): App {
     // Hono merges the headers of a response that stands already into the new one; here the new one is complete.
     context.res = undefined;
     context.res = finished;
-    dependencies.log?.(logEntry(context, requestId, dependencies.clock() - started));
+    const entry = logEntry(context, requestId, dependencies.clock() - started);
+    metrics?.observe(entry);
+    dependencies.log?.(entry);
   });
 
   for (const route of routes) {
@@ -58,7 +62,7 @@ export function createApp(dependencies: Dependencies): App {
     app.on(route.method, paths.map(honoPath), async (context) => {
       context.set("route", route.path);
       context.set("deprecation", route.deprecated ?? null);
-      if (route.path !== UNCOUNTED) await context.get("meter")?.take(1);
+      if (!UNCOUNTED.includes(route.path)) await context.get("meter")?.take(1);
       return route.handle(callOf(context, dependencies, shared));
     });
   }
@@ -97,7 +101,7 @@ function honoPath(path: string): string {
 }
 
 /** Whoever watches the service must not use up what others may ask. */
-const UNCOUNTED = "/healthz";
+const UNCOUNTED: readonly string[] = ["/healthz", "/readyz", "/metrics"];
 
 type Shared = Pick<Call, "limits" | "document" | "memory" | "clock">;
 
@@ -137,6 +141,8 @@ function callOf(context: Context<{ Variables: State }>, dependencies: Dependenci
     charge: async (units) => context.get("meter")?.take(units),
     ...(dependencies.exact === undefined ? {} : { exact: dependencies.exact }),
     newId: dependencies.requestId,
+    metrics: dependencies.metrics ?? null,
+    readiness: dependencies.readiness ?? (async () => []),
     version: dependencies.version,
     report: (fault) => context.set("error", fault),
   };

@@ -147,7 +147,8 @@ export const PROBLEMS = {
   busy: {
     status: 503,
     title: "Not just now",
-    meaning: "Others are writing, or the keys for tokens are out of reach. Nothing was changed; Retry-After says when.",
+    meaning:
+      "Others are writing, or something that is needed is out of reach. Nothing was changed; Retry-After says when.",
   },
   "storage-full": {
     status: 507,

@@ -7,6 +7,7 @@ import type { CampgroundStore } from "../records/store.ts";
 import type { Deprecation } from "./deprecation.ts";
 import type { HostDependencies } from "./host/host.ts";
 import type { Limits } from "./limits.ts";
+import type { Metrics } from "./metrics.ts";
 import type { ProblemCode } from "./problem.ts";
 import type { RateLimiting } from "./rate/rate.ts";
 import type { RatePolicy } from "./rate/window.ts";
@@ -36,6 +37,18 @@ export interface Dependencies {
   readonly rate?: RateLimiting;
   /** Origins that may call from a browser; none when absent. */
   readonly crossOrigin?: { readonly origins: readonly string[] };
+  /** True where somebody else answers the routes for hosts: they are described and not answered here. */
+  readonly hostsElsewhere?: boolean;
+  /** Counts what is answered; absent, no figures are kept. */
+  readonly metrics?: Metrics;
+  /** Whether what the service needs is there; absent, nothing is needed but the records. */
+  readonly readiness?: () => Promise<readonly ReadinessCheck[]>;
+}
+
+/** One thing that the service needs. */
+export interface ReadinessCheck {
+  readonly name: "ledger" | "catalogue" | "forecasts" | "service";
+  readonly state: "ready" | "failing" | "not set up";
 }
 
 /** One line for the log. It holds no body, no query and no name of a person. */
@@ -79,6 +92,9 @@ export interface Call {
   readonly charge: (units: number) => Promise<void>;
   /** A fresh UUID. */
   readonly newId: () => string;
+  /** Null where no figures are kept. */
+  readonly metrics: Metrics | null;
+  readonly readiness: () => Promise<readonly ReadinessCheck[]>;
   /** The OpenAPI document of the whole application. */
   readonly document: () => Promise<OpenApiDocument>;
 }

@@ -5,39 +5,33 @@ import type { AddressInfo } from "node:net";
 import type { Duplex } from "node:stream";
 import { fileURLToPath } from "node:url";
 import { createAdaptorServer, type ServerType } from "@hono/node-server";
-import { createApp, type Dependencies, type LogEntry } from "../http/app.ts";
+import { type App, createApp, type Dependencies, type LogEntry } from "../http/app.ts";
 import type { HostDependencies } from "../http/host/host.ts";
-import { importRecords } from "../http/host/import-records.ts";
-import { openHost } from "../http/host/open.ts";
-import { type WebTokenSettings, webTokens } from "../http/host/web-tokens.ts";
+import { logLine } from "../http/log-line.ts";
+import { createMetrics } from "../http/metrics.ts";
 import { PROBLEM_MEDIA_TYPE } from "../http/problem.ts";
 import { callerKey } from "../http/rate/caller.ts";
 import { memoryRates, type RateLimiting } from "../http/rate/rate.ts";
 import type { RatePolicy } from "../http/rate/window.ts";
 import type { ForecastSettings } from "../records/forecast/configuration.ts";
 import { liveForecasts } from "../records/forecast/live.ts";
-import { type CampgroundStore, memoryStore } from "../records/store.ts";
+import type { CampgroundStore } from "../records/store.ts";
 import { compressed } from "./compress.ts";
 import { createExactSolver } from "./exact-solver.ts";
-import { readFolder } from "./file-store.ts";
-import { openLedger } from "./ledger.ts";
+import { type OpenRecords, openRecords, type RecordOptions } from "./open-records.ts";
 import { builtPage, openPage } from "./page.ts";
 
-export interface ServeOptions {
+export interface ServeOptions extends RecordOptions {
   /** Default: PORT of the environment, else 8787; 0 takes any free port. */
   readonly port?: number;
   /** Default: HOST of the environment, else 127.0.0.1. */
   readonly host?: string;
-  /** Folder of .geojson files: served as they are, or beside a ledger brought into it where it lacks them. */
-  readonly folder?: string;
-  /** File of a ledger: the routes for hosts are there, and records come from it. */
-  readonly ledger?: string;
-  /** The identity provider whose tokens hosts may bring besides those of the command line. */
-  readonly tokens?: Pick<WebTokenSettings, "keys" | "issuer" | "audience">;
   readonly version: string;
   /** Folder of the built page; default: the one beside the package, null for none. */
   readonly page?: string | null;
   readonly log?: (line: string) => void;
+  /** `json`: every line of the log is an object of JSON, and every request has one. Default: sentences on faults. */
+  readonly logForm?: "json" | "text";
   readonly crossOrigin?: Dependencies["crossOrigin"];
   /** How much one caller may ask; no limit when absent. Behind a proxy all callers without a token share one address. */
   readonly rate?: RatePolicy;
@@ -51,6 +45,8 @@ export interface Service {
   readonly address: string;
   /** Takes no new connection, lets what runs end, and cuts what has not ended after the grace. */
   readonly stop: () => Promise<void>;
+  /** Looks for a newer catalogue now; what runs is answered from the old one. */
+  readonly refresh: () => Promise<void>;
 }
 
 const DEFAULT_PORT = 8787;
@@ -69,36 +65,24 @@ const HEADERS_TOO_LARGE = 431;
 
 /** Starts the server. Throws with a plain sentence when the folder cannot be read or the port is taken. */
 export async function serve(options: ServeOptions): Promise<Service> {
-  const log = options.log ?? ((line: string) => console.error(line));
-  const { store, host: hosts, close } = await openRecords(options, log);
-  for (const { name, brokenSites } of await store.list()) {
-    if (brokenSites > 0) log(`${name}: ${brokenSites} sites were refused; a search names them.`);
+  const say = options.log ?? ((line: string) => console.error(line));
+  const log = options.logForm === "json" ? (line: string) => say(eventLine(line)) : say;
+  const records = await openRecords(options, log);
+  if (options.catalogue === undefined) {
+    for (const { name, brokenSites } of await records.store().list()) {
+      if (brokenSites > 0) log(`${name}: ${brokenSites} sites were refused; a search names them.`);
+    }
   }
-  const forecasts = liveForecasts(options.settings ?? process.env);
   const addresses: Addresses = new WeakMap();
-  const app = createApp({
-    store,
-    ...(hosts === null ? {} : { host: hosts }),
-    clock: () => performance.now(),
-    now: () => Date.now(),
-    ...(forecasts === null ? {} : { forecasts }),
-    exact: createExactSolver({ report: (fault) => log(`The exact solver gave nothing: ${fault}`) }),
-    requestId: randomUUID,
-    version: options.version,
-    log: (entry) => {
-      if (entry.error !== undefined) log(failureLine(entry));
-    },
-    ...(options.crossOrigin === undefined ? {} : { crossOrigin: options.crossOrigin }),
-    ...(options.rate === undefined ? {} : { rate: rateFor(options.rate, addresses, hosts) }),
-  });
+  let isStopping = false;
+  const appFor = appMaker(options, records, { say, log, addresses, isStopping: () => isStopping });
   const patience = options.patience ?? PATIENCE;
   const folder = options.page === undefined ? builtPage(fileURLToPath(import.meta.url)) : options.page;
   const page = folder === null ? null : await openPage(folder);
-  let isStopping = false;
   const server = createAdaptorServer({
     fetch: async (request, bindings) => {
       addresses.set(request, remoteAddress(bindings));
-      const response = (await page?.answer(request)) ?? (await compressed(request, await app.fetch(request)));
+      const response = (await page?.answer(request)) ?? (await compressed(request, await appFor().fetch(request)));
       return isStopping ? lastOne(response) : response;
     },
     serverOptions: {
@@ -112,7 +96,7 @@ export async function serve(options: ServeOptions): Promise<Service> {
   server.on("clientError", answerBrokenRequest);
   const host = options.host ?? process.env["HOST"] ?? DEFAULT_HOST;
   await listen(server, options.port ?? portFrom(process.env["PORT"]), host).catch((fault: unknown) => {
-    close();
+    records.close();
     throw fault;
   });
   const { port } = server.address() as AddressInfo;
@@ -120,8 +104,9 @@ export async function serve(options: ServeOptions): Promise<Service> {
     address: `http://${host.includes(":") ? `[${host}]` : host}:${port}`,
     stop: () => {
       isStopping = true;
-      return stop(server).finally(close);
+      return stop(server).finally(records.close);
     },
+    refresh: records.refresh,
   };
 }
 
@@ -138,32 +123,50 @@ function rateFor(policy: RatePolicy, addresses: Addresses, host: HostDependencie
   return { policy, store: memoryRates(), keyOf };
 }
 
-interface OpenRecords {
-  readonly store: CampgroundStore;
-  readonly host: HostDependencies | null;
-  readonly close: () => void;
+interface Surroundings {
+  readonly say: (line: string) => void;
+  readonly log: (line: string) => void;
+  readonly addresses: Addresses;
+  readonly isStopping: () => boolean;
 }
 
-async function openRecords(options: ServeOptions, log: (line: string) => void): Promise<OpenRecords> {
-  const { folder, ledger: path, tokens } = options;
-  const sources =
-    folder === undefined
-      ? []
-      : await readFolder(folder).catch((fault: unknown) => {
-          throw new Error(`The folder ${folder} cannot be read: ${messageOf(fault)}`);
-        });
-  if (path === undefined) {
-    const { store, refused } = await memoryStore(sources);
-    for (const { name, why } of refused) log(`Left out ${name}: ${why}`);
-    return { store, host: null, close: () => undefined };
-  }
-  const { ledger, close } = openLedger(path);
-  const { written, refused } = await importRecords(ledger, sources);
-  for (const id of written) log(`Brought ${id} into the ledger.`);
-  for (const { name, why } of refused) log(`Left out ${name}: ${why}`);
-  const host = openHost(ledger, tokens === undefined ? undefined : webTokens({ ...tokens, now: ledger.now }));
-  return { store: host.records, host, close };
+/** The application over the newest records. A new catalogue gets one of its own: what runs keeps to the old records. */
+function appMaker(options: ServeOptions, records: OpenRecords, around: Surroundings): () => App {
+  const { say, log, addresses, isStopping } = around;
+  const { host, checks } = records;
+  const forecasts = liveForecasts(options.settings ?? process.env);
+  const readiness: Dependencies["readiness"] = async () => [
+    ...(await checks()),
+    { name: "forecasts", state: forecasts === null ? "not set up" : "ready" },
+    { name: "service", state: isStopping() ? "failing" : "ready" },
+  ];
+  const shared: Omit<Dependencies, "store"> = {
+    ...(host === null ? {} : { host }),
+    clock: () => performance.now(),
+    now: () => Date.now(),
+    ...(forecasts === null ? {} : { forecasts }),
+    exact: createExactSolver({ report: (fault) => log(`The exact solver gave nothing: ${fault}`) }),
+    metrics: createMetrics({ version: options.version, now: Date.now() }),
+    readiness,
+    requestId: randomUUID,
+    version: options.version,
+    log: (entry) => {
+      if (options.logForm === "json") say(logLine(entry, Date.now()));
+      else if (entry.error !== undefined) say(failureLine(entry));
+    },
+    ...(options.crossOrigin === undefined ? {} : { crossOrigin: options.crossOrigin }),
+    ...(options.rate === undefined ? {} : { rate: rateFor(options.rate, addresses, host) }),
+  };
+  let made: { readonly store: CampgroundStore; readonly app: App } | undefined;
+  return () => {
+    const store = records.store();
+    if (made?.store !== store) made = { store, app: createApp({ ...shared, store }) };
+    return made.app;
+  };
 }
+
+const eventLine = (message: string): string =>
+  JSON.stringify({ time: new Date().toISOString(), level: "info", event: "service", message });
 
 /** Ends the service in order when the process is told to end. */
 export function stopOnSignals(service: Service, log: (line: string) => void = console.error): void {
@@ -179,6 +182,7 @@ export function stopOnSignals(service: Service, log: (line: string) => void = co
   };
   process.once("SIGTERM", end);
   process.once("SIGINT", end);
+  process.on("SIGHUP", () => void service.refresh());
 }
 
 function portFrom(text: string | undefined): number {

@@ -1,4 +1,4 @@
-/** Bundles the worker with the records of a folder into one module for workerd. */
+/** Bundles the worker into one module for workerd, with the records of a folder or without any. */
 import { readdir, readFile } from "node:fs/promises";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
@@ -9,10 +9,10 @@ const ENTRY = fileURLToPath(new URL("../../src/edge/worker.ts", import.meta.url)
 const RECORDS = /\/bundled-records\.ts$/;
 
 /** @returns The module's text. Throws when the folder cannot be read or the source does not bundle. */
-export async function bundleWorker(folder: string): Promise<string> {
-  const names = (await readdir(folder)).filter((name) => name.endsWith(".geojson")).sort();
+export async function bundleWorker(folder?: string): Promise<string> {
+  const names = (folder === undefined ? [] : await readdir(folder)).filter((name) => name.endsWith(".geojson")).sort();
   const records: { name: string; input: string }[] = [];
-  for (const name of names) records.push({ name, input: await readFile(join(folder, name), "utf8") });
+  for (const name of names) records.push({ name, input: await readFile(join(folder ?? "", name), "utf8") });
   const withRecords: Plugin = {
     name: "bundled-records",
     setup({ onLoad }) {

@@ -2,7 +2,7 @@
 import { HOST_ROUTES } from "../host/routes/index.ts";
 import { OGC_ROUTES } from "../ogc/routes.ts";
 import type { Route } from "../route.ts";
-import { healthRoute, limitsRoute, vocabularyRoute } from "./about.ts";
+import { healthRoute, limitsRoute, metricsRoute, readyRoute, vocabularyRoute } from "./about.ts";
 import { assignmentRoute } from "./assignment.ts";
 import { batchRoute } from "./batch.ts";
 import { campgroundListRoute, campgroundRoute } from "./campgrounds.ts";
@@ -35,6 +35,8 @@ export const ROUTES: readonly Route[] = [
   openapiYamlRoute,
   docsRoute,
   healthRoute,
+  readyRoute,
+  metricsRoute,
 ];
 
 /** With the routes for hosts, which are there where a ledger is. */

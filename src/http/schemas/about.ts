@@ -10,9 +10,25 @@ export const healthSchema = z.object({
   recordsVersion: z.string().meta({ description: "Changes whenever a stored record changes." }),
 });
 
+export const readinessSchema = z.object({
+  status: z.literal("ready"),
+  checks: z
+    .array(
+      z.object({
+        name: z.enum(["ledger", "catalogue", "forecasts", "service"]),
+        state: z.enum(["ready", "failing", "not set up"]),
+      }),
+    )
+    .readonly(),
+});
+
 export const limitListSchema = z.object({
   limits: z.array(z.object({ name: z.string(), value: z.number(), unit: z.string(), meaning: z.string() })),
-  exactSolver: z.enum(["none", "highs"]).meta({ description: "Solver that proves assignments optimal; none here." }),
+  exactSolver: z
+    .enum(["none", "highs"])
+    .meta({
+      description: "Solver that proves assignments optimal. None: a plan carries the distance to the pure bound.",
+    }),
   rateLimit: z
     .object({ units: z.number().int(), seconds: z.number().int() })
     .nullable()

@@ -4,7 +4,14 @@ import { rigJsonSchema } from "../../rig/json-schema.ts";
 import { campground, campgroundCollection, hookup, siteFeature } from "../../site/schema.ts";
 import { addComponent, fromZod, shareRepeats } from "../openapi/components.ts";
 import { type JsonSchema, schemaRef } from "../route.ts";
-import { healthSchema, limitListSchema, problemSchema, schemaListSchema, vocabularySchema } from "./about.ts";
+import {
+  healthSchema,
+  limitListSchema,
+  problemSchema,
+  readinessSchema,
+  schemaListSchema,
+  vocabularySchema,
+} from "./about.ts";
 import { fitAnswerSchema } from "./answer.ts";
 import { assignmentRequestSchema } from "./assignment.ts";
 import { assignmentAnswerSchema, stayExplanationSchema } from "./assignment-answer.ts";
@@ -75,6 +82,7 @@ export function componentSchemas(): Record<string, JsonSchema> {
   add("Vocabulary", fromZod(vocabularySchema, "output"), "Every word that requests and answers use.");
   add("LimitList", fromZod(limitListSchema, "output"), "Every cap of this interface.");
   add("SchemaList", fromZod(schemaListSchema, "output"), "The published schemas.");
+  add("Readiness", fromZod(readinessSchema, "output"), "Requests may be sent here.");
   add("Health", fromZod(healthSchema, "output"), "The service answers.");
   for (const [name, schema] of OGC_SCHEMAS) addComponent(schemas, name, fromZod(schema, "output"));
   for (const { name, schema, io, description } of HOST_SCHEMAS) add(name, fromZod(schema, io), description);
