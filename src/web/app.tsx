@@ -31,17 +31,20 @@ const VIEWS: { readonly [V in Route["view"]]?: ComponentType<any> } = {
   rig: later(() => import("./rig/rig-view.tsx").then((module) => module.RigView)),
   card: later(() => import("./card/card-view.tsx").then((module) => module.CardView)),
   measure: later(() => import("./measure/measure-view.tsx").then((module) => module.MeasureView)),
+  desk: later(() => import("./desk/desk-view.tsx").then((module) => module.DeskView)),
 };
 
 const WAYS: readonly { readonly route: Route; readonly name: string }[] = [
   { route: { view: "sites" }, name: "Sites" },
   { route: { view: "rig" }, name: "Rig" },
+  { route: { view: "desk" }, name: "Desk" },
   { route: { view: "about" }, name: "About" },
 ];
 
 /** The way that is marked as the present one: a single site belongs to the sites. */
 function wayOf({ view }: Route): Route["view"] {
-  return view === "rig" || view === "about" ? view : "sites";
+  if (view === "trip" || view === "papers") return "desk";
+  return view === "rig" || view === "about" || view === "desk" ? view : "sites";
 }
 
 export function App() {

@@ -1,7 +1,8 @@
 /** Trips and the desk in the worker: loaded with the first question about either, long after the first view. */
 import type { Store } from "../../fit/stay/types.ts";
 import { deskPairs, type ReadRequest, readDeskInput, readTripInput } from "../../http/trip-input.ts";
-import { type CampgroundStore, memoryStore } from "../../records/store.ts";
+import { readCampground } from "../../records/geojson.ts";
+import { type CampgroundStore, isSite, type StoredCampground } from "../../records/store.ts";
 import { completeRig } from "../../rig/complete.ts";
 import { type DeskInput, type DeskPlan, deskSteps } from "../../trip/desk/desk.ts";
 import { withoutOf } from "../../trip/kit/base-kit.ts";
@@ -20,11 +21,32 @@ export interface Pace {
 
 let opened: { readonly key: string; readonly store: CampgroundStore } | null = null;
 
+/** What the version of a record stands for in an answer; only a server counts versions. */
+const ON_DEVICE = "on this device";
+
+/**
+ * A record as a store holds it. Not by way of the server's own store, which takes a digest of each record: a browser
+ * has none for a page that came over a local network without encryption.
+ */
+function storedOf(text: string): StoredCampground[] {
+  const { campground, features, document, report } = readCampground(text);
+  if (campground === null || document === null) return [];
+  const { id, name = id } = campground;
+  const sites = features.filter(isSite).length;
+  const summary = { id, name, sites, brokenSites: 0, box: null, version: ON_DEVICE };
+  return [{ summary, campground, features, brokenSites: [], document, report }];
+}
+
 /** The campgrounds of the last question stay read: the next one is most often about the same. */
-async function storeOf({ campgrounds }: PlanAsked): Promise<CampgroundStore> {
+function storeOf({ campgrounds }: PlanAsked): CampgroundStore {
   const key = campgrounds.join("\n");
   if (opened?.key === key) return opened.store;
-  const { store } = await memoryStore(campgrounds.map((input, index) => ({ name: `campground ${index + 1}`, input })));
+  const all = new Map(campgrounds.flatMap(storedOf).map((one) => [one.summary.id, one]));
+  const store: CampgroundStore = {
+    list: async () => [...all.values()].map((one) => one.summary),
+    get: async (id) => all.get(id) ?? null,
+    version: async () => ON_DEVICE,
+  };
   opened = { key, store };
   return store;
 }
@@ -74,7 +96,7 @@ function wordsOf({ trips }: DeskPlan): LoadWords {
 }
 
 export async function answerDesk(asked: PlanAsked, pace: Pace): Promise<DeskTold | null> {
-  const read: ReadRequest<DeskInput> = await readDeskInput(asked.body, await storeOf(asked), null);
+  const read: ReadRequest<DeskInput> = await readDeskInput(asked.body, storeOf(asked), null);
   const { input } = read;
   if (input === null) return refused(read);
   const each = input.trips.reduce((sum, trip) => sum + stepsThrough(trip.stops), 0);
@@ -92,7 +114,7 @@ function sizesOf({ rig, carried }: TripInput): Readonly<Record<Store, number | n
 const EXPLAINED = 12;
 
 export async function answerTrip(asked: TripAsked, pace: Pace): Promise<TripTold | null> {
-  const read: ReadRequest<TripInput> = await readTripInput(asked.body, await storeOf(asked), null);
+  const read: ReadRequest<TripInput> = await readTripInput(asked.body, storeOf(asked), null);
   const { input } = read;
   if (input === null) return refused(read);
   const sizes = sizesOf(input);
