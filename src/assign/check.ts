@@ -111,29 +111,53 @@ function ofOne(problem: Problem, index: number, plan: Plan): Breach[] {
   return found;
 }
 
-/** What two placements cannot both have. */
-function ofTwo(problem: Problem, one: number, other: number, plan: Plan): Breach[] {
-  const first = plan[one];
-  const second = plan[other];
-  if (!first || !second) return [];
-  const stays = [problem.stays[one]!, problem.stays[other]!] as const;
-  const night = firstShared(nightsLeft(problem, stays[0]), nightsLeft(problem, stays[1]));
-  if (night === null) return [];
-  const base = { stay: stays[1].id, other: stays[0].id, night };
-  if (first.site === second.site)
-    return [breach("site-held", { ...base, site: problem.sites[first.site]?.id ?? null })];
-  const held = resourcesOf(problem, one, first);
-  const bothBound = isAtBoundSite(problem.stays[one]!, first.site) && isAtBoundSite(problem.stays[other]!, second.site);
-  return resourcesOf(problem, other, second)
-    .filter((resource) => held.includes(resource))
-    .map((resource) =>
-      breach("resource-held", {
-        ...base,
-        site: problem.sites[second.site]?.id ?? null,
-        resource: problem.resources[resource]!.id,
-        isHard: !bothBound,
-      }),
-    );
+/** Stays by what they hold: their site, or one resource each. */
+function holdersOf(plan: Plan, count: number, held: (stay: number) => readonly number[]): number[][] {
+  const holders = Array.from({ length: count }, (): number[] => []);
+  plan.forEach((placement, stay) => {
+    if (placement !== null) for (const thing of held(stay)) holders[thing]?.push(stay);
+  });
+  return holders;
+}
+
+/** Every two holders of one thing that share a night, the later in the list first, with the first such night. */
+function clashes(problem: Problem, holders: readonly number[]): { one: number; other: number; night: number }[] {
+  return holders.flatMap((other, at) =>
+    holders.slice(0, at).flatMap((one) => {
+      const spans = [nightsLeft(problem, problem.stays[one]!), nightsLeft(problem, problem.stays[other]!)] as const;
+      const night = firstShared(...spans);
+      return night === null ? [] : [{ one, other, night }];
+    }),
+  );
+}
+
+/** What no two stays can both have. */
+function heldTwice(problem: Problem, plan: Plan): Breach[] {
+  const known = plan.slice(0, problem.stays.length);
+  const bySite = holdersOf(known, problem.sites.length, (stay) => [known[stay]!.site]);
+  const byResource = holdersOf(known, problem.resources.length, (stay) => resourcesOf(problem, stay, known[stay]!));
+  const idOf = (stay: number) => problem.stays[stay]!.id;
+  const sites = bySite.flatMap((holders, site) =>
+    clashes(problem, holders).map(({ one, other, night }) =>
+      breach("site-held", { stay: idOf(other), other: idOf(one), night, site: problem.sites[site]!.id }),
+    ),
+  );
+  const resources = byResource.flatMap((holders, resource) =>
+    clashes(problem, holders)
+      .filter(({ one, other }) => known[one]!.site !== known[other]!.site)
+      .map(({ one, other, night }) =>
+        breach("resource-held", {
+          stay: idOf(other),
+          other: idOf(one),
+          night,
+          site: problem.sites[known[other]!.site]!.id,
+          resource: problem.resources[resource]!.id,
+          // Where the host has put both, nobody else is to blame.
+          isHard: ![one, other].every((stay) => isAtBoundSite(problem.stays[stay]!, known[stay]!.site)),
+        }),
+      ),
+  );
+  return [...sites, ...resources];
 }
 
 const isAtBoundSite = (stay: AssignmentStay, site: number): boolean =>
@@ -172,11 +196,11 @@ function leftBound(problem: Problem, plan: Plan): Breach[] {
 function countShortGaps(problem: Problem, plan: Plan): number {
   const { minimumStay } = problem.weights;
   let gaps = 0;
+  const bySite = holdersOf(plan.slice(0, problem.stays.length), problem.sites.length, (stay) => [plan[stay]!.site]);
   problem.sites.forEach((site, at) => {
-    const spans = problem.stays
-      .filter((_, index) => plan[index]?.site === at)
-      .map((stay) => nightsLeft(problem, stay))
-      .sort((one, other) => one.from - other.from);
+    const spans = bySite[at]!.map((stay) => nightsLeft(problem, problem.stays[stay]!)).sort(
+      (one, other) => one.from - other.from,
+    );
     for (let next = 1; next < spans.length; next++) {
       const hole = { from: spans[next - 1]!.until, until: spans[next]!.from };
       const length = hole.until - hole.from;
@@ -193,9 +217,10 @@ function apartPoints(problem: Problem, plan: Plan): number {
   const { apart, nearDistance } = problem.weights;
   let points = 0;
   problem.stays.forEach((stay, one) => {
+    if (stay.party === null) return;
     for (let other = 0; other < one; other++) {
       const mate = problem.stays[other]!;
-      if (stay.party === null || mate.party !== stay.party) continue;
+      if (mate.party !== stay.party) continue;
       if (firstShared(nightsLeft(problem, stay), nightsLeft(problem, mate)) === null) continue;
       const here = placeOf(problem, plan[one]);
       const there = placeOf(problem, plan[other]);
@@ -217,7 +242,6 @@ export function judgePlan(problem: Problem, plan: Plan): Judgement {
   let moved = 0;
   problem.stays.forEach((stay, index) => {
     breaches.push(...ofOne(problem, index, plan));
-    for (let other = 0; other < index; other++) breaches.push(...ofTwo(problem, other, index, plan));
     const placement = plan[index] ?? null;
     if (stay.accepted !== null && placement?.site !== stay.accepted) moved++;
     if (placement === null) {
@@ -229,7 +253,7 @@ export function judgePlan(problem: Problem, plan: Plan): Judgement {
     const ways = problem.options[stay.profile]?.[placement.site]?.ways ?? [];
     fit += ways.length === 0 ? 0 : (ways[placement.way]?.score ?? Number.NaN);
   });
-  breaches.push(...leftBound(problem, plan));
+  breaches.push(...heldTwice(problem, plan), ...leftBound(problem, plan));
   if (problem.maxMoves !== null && moved > problem.maxMoves) breaches.push(breach("too-many-moves", {}));
   const movedPlaced = problem.stays.filter(
     (stay, index) => stay.accepted !== null && (plan[index] ?? null) !== null && plan[index]?.site !== stay.accepted,

@@ -44,14 +44,29 @@ const RANKED = new WeakMap<readonly SiteOption[], Ranked>();
 function rankedOf(row: readonly SiteOption[]): Ranked {
   const known = RANKED.get(row);
   if (known !== undefined) return known;
-  const pairs = row.flatMap(({ ways }, site) => ways.map((each, way) => ({ ...each, site, way })));
-  // Ties by site and way, so that one problem always compiles to one order.
-  pairs.sort((one, other) => other.score - one.score || one.site - other.site || one.way - other.way);
+  const site: number[] = [];
+  const way: number[] = [];
+  const score: number[] = [];
+  for (let at = 0; at < row.length; at++) {
+    const { ways } = row[at]!;
+    for (let each = 0; each < ways.length; each++) {
+      site.push(at);
+      way.push(each);
+      score.push(ways[each]!.score);
+    }
+  }
+  // Ties by site and way, in whose order they stand, so that one problem always compiles to one order.
+  const order = Int32Array.from(site, (_, index) => index).sort(
+    (one, other) => score[other]! - score[one]! || one - other,
+  );
   const ranked: Ranked = {
-    site: Int32Array.from(pairs, ({ site }) => site),
-    way: Int32Array.from(pairs, ({ way }) => way),
-    score: Float64Array.from(pairs, ({ score }) => score),
-    resources: pairs.map(({ resources }) => (resources.length === 0 ? NO_RESOURCES : resources)),
+    site: order.map((index) => site[index]!),
+    way: order.map((index) => way[index]!),
+    score: Float64Array.from(order, (index) => score[index]!),
+    resources: Array.from(order, (index) => {
+      const { resources } = row[site[index]!]!.ways[way[index]!]!;
+      return resources.length === 0 ? NO_RESOURCES : resources;
+    }),
   };
   RANKED.set(row, ranked);
   return ranked;

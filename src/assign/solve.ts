@@ -106,6 +106,7 @@ class Work {
   repairs = 0;
   cutShort = false;
   readonly #end: number;
+  readonly #isWhole: boolean;
 
   constructor(problem: AssignmentProblem, settings: SolveSettings) {
     this.settings = settings;
@@ -114,6 +115,7 @@ class Work {
         ? Number.POSITIVE_INFINITY
         : settings.clock() + settings.milliseconds;
     this.compiled = compile(problem);
+    this.#isWhole = isWhole(this.compiled);
     this.state = new PlanState(this.compiled);
     keepAccepted(this.state);
     fillGreedily(this.state);
@@ -146,8 +148,17 @@ class Work {
     this.bestValue = value;
   }
 
+  /** The bound, brought down to a whole number where every plan has one. */
+  get tightBound(): number {
+    return this.#isWhole ? Math.floor(this.bound + TOLERANCE) : this.bound;
+  }
+
+  isBest(value: number): boolean {
+    return value >= this.tightBound - TOLERANCE;
+  }
+
   get isClosed(): boolean {
-    return this.bestValue >= tightened(this.compiled, this.bound) - TOLERANCE;
+    return this.isBest(this.bestValue);
   }
 }
 
@@ -188,15 +199,14 @@ async function tighten(
   work.evaluations = search.evaluations;
 }
 
-/** When all points are whole numbers and nothing depends on distance, so is the value of every plan. */
-function tightened(compiled: Compiled, bound: number): number {
-  const { optionReward, penalty, mates, problem } = compiled;
-  const isWhole =
+/** True when all points are whole numbers and nothing depends on distance: so is the value of every plan then. */
+function isWhole({ optionReward, penalty, mates, problem }: Compiled): boolean {
+  return (
     mates === null &&
     Number.isInteger(problem.weights.shortGap) &&
     penalty.every(Number.isInteger) &&
-    optionReward.every(Number.isInteger);
-  return isWhole ? Math.floor(bound + TOLERANCE) : bound;
+    optionReward.every(Number.isInteger)
+  );
 }
 
 /** Searches for the best plan. Always gives a plan that has passed the checker. Throws a RangeError on a bad problem. */
@@ -232,7 +242,7 @@ async function repair(work: Work, pricing: Pricing, search: BoundSearch, exact: 
     repairs: work.settings.effort.repairs,
     ...(work.settings.stop === undefined ? {} : { stop: work.settings.stop }),
     timeLeft: () => work.timeLeft(),
-    isClosed: (value) => value >= tightened(work.compiled, work.bound) - TOLERANCE,
+    isClosed: (value) => work.isBest(value),
     tell: async (done, value) => {
       work.keep(work.state.chosen, value);
       return work.pause("repair", 0.85 + 0.15 * done);
@@ -252,7 +262,7 @@ function finish(work: Work, losses: Float64Array): Solution {
   if (first !== undefined) {
     throw new Error(`The search made a plan that the checker refuses: ${JSON.stringify(first)}`);
   }
-  const bound = Number.isFinite(work.bound) ? Math.max(tightened(compiled, work.bound), judgement.value) : null;
+  const bound = Number.isFinite(work.bound) ? Math.max(work.tightBound, judgement.value) : null;
   const gap = bound === null ? null : bound - judgement.value;
   const { fit } = judgement.parts;
   return {
