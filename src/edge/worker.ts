@@ -6,8 +6,10 @@
 import packageFile from "../../package.json" with { type: "json" };
 import { type App, createApp } from "../http/app.ts";
 import type { WebTokens } from "../http/host/host.ts";
+import { HOST_ROUTES } from "../http/host/routes/index.ts";
 import { logLine } from "../http/log-line.ts";
 import { createMetrics } from "../http/metrics.ts";
+import { Problem } from "../http/problem.ts";
 import type { ReadinessCheck } from "../http/route.ts";
 import { type CurrentCatalogue, currentCatalogue } from "../records/catalogue/current.ts";
 import { httpObjects } from "../records/catalogue/http-objects.ts";
@@ -29,8 +31,6 @@ export { DirectoryObject } from "./directory-object.ts";
 /** Seconds. */
 const CATALOGUE_SECONDS = 60;
 const DIRECTORY_SECONDS = 5;
-/** A campground's own address, and what lies below it. */
-const CAMPGROUND = /^\/v1\/campgrounds\/([^/]+)(\/.+)?$/;
 const LONGEST_ID = 200;
 
 /** What one place of the edge keeps from request to request. */
@@ -60,8 +60,7 @@ function openPlace(settings: EdgeSettings): Place {
   let made: { readonly base: CampgroundStore; readonly app: App } | undefined;
   const app = async (): Promise<App> => {
     bundled ??= catalogue === null ? await bundledStore() : undefined;
-    const base = bundled ?? (await catalogue?.get());
-    if (base === undefined) throw new Error("There are no records.");
+    const base = bundled ?? (await catalogue?.get().catch(outOfReach)) ?? outOfReach("There are no records.");
     if (made?.base === base) return made.app;
     // A new catalogue gets an application of its own: what runs in the old one keeps to the old records.
     const fresh = createApp({
@@ -107,6 +106,15 @@ async function bundledStore(): Promise<CampgroundStore> {
   return store;
 }
 
+/** Before the first catalogue could be read: whatever wants records is told to come again, all else is answered. */
+function outOfReach(fault: unknown): CampgroundStore {
+  console.error(String(fault));
+  const later = async (): Promise<never> => {
+    throw new Problem("busy", "The records cannot be read now.", [], { "Retry-After": "5" });
+  };
+  return { list: later, get: later, version: later };
+}
+
 /** A wrong setting costs the forecasts and nothing else. */
 function forecastsOf(settings: ForecastSettings): ForecastService | null {
   try {
@@ -145,10 +153,19 @@ async function toObject(hosts: Hosts, id: string, request: Request): Promise<Res
   return response;
 }
 
+/** Addresses of the routes that want a token, by method. */
+const GUARDED = HOST_ROUTES.filter(({ scope }) => scope !== undefined).map(({ method, path }) => ({
+  method,
+  pattern: new RegExp(`^${path.replace("{id}", "([^/]+)").replaceAll(/\{\w+\}/g, "[^/]+")}$`),
+}));
+
 /** The id of the campground whose host asks; null for what everybody may ask. */
 function hostedId({ method, url }: Request): string | null {
-  const [, part, below] = CAMPGROUND.exec(new URL(url).pathname) ?? [];
-  if (part === undefined || (below === undefined && method !== "PUT" && method !== "PATCH")) return null;
+  const { pathname } = new URL(url);
+  const asked = method === "HEAD" ? "GET" : method;
+  const guarded = GUARDED.find((route) => route.method === asked && route.pattern.test(pathname));
+  const [, part = ""] = guarded?.pattern.exec(pathname) ?? [];
+  if (guarded === undefined) return null;
   try {
     const id = decodeURIComponent(part);
     return id.length > LONGEST_ID ? NOBODY : id;

@@ -8,8 +8,17 @@ const ENTRY = fileURLToPath(new URL("../../src/edge/worker.ts", import.meta.url)
 /** The module that the records take the place of. */
 const RECORDS = /\/bundled-records\.ts$/;
 
+const bundled = new Map<string | undefined, Promise<string>>();
+
+/** Bundled once in a process for each folder. */
+export function bundleWorker(folder?: string): Promise<string> {
+  const text = bundled.get(folder) ?? bundle(folder);
+  bundled.set(folder, text);
+  return text;
+}
+
 /** @returns The module's text. Throws when the folder cannot be read or the source does not bundle. */
-export async function bundleWorker(folder?: string): Promise<string> {
+async function bundle(folder?: string): Promise<string> {
   const names = (folder === undefined ? [] : await readdir(folder)).filter((name) => name.endsWith(".geojson")).sort();
   const records: { name: string; input: string }[] = [];
   for (const name of names) records.push({ name, input: await readFile(join(folder ?? "", name), "utf8") });

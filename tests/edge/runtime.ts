@@ -39,13 +39,9 @@ export async function openEdge({ settings = {}, bucket = true, said }: EdgeOptio
     ),
     r2Buckets: bucket ? Object.fromEntries(configuration.r2_buckets.map((one) => [one.binding, one.bucket_name])) : {},
     bindings: { ...configuration.vars, ...settings },
-    ...(said === undefined
-      ? {}
-      : {
-          handleRuntimeStdio: (out: NodeJS.ReadableStream, errors: NodeJS.ReadableStream) => {
-            for (const stream of [out, errors]) stream.on("data", (data) => said(String(data)));
-          },
-        }),
+    handleRuntimeStdio: (out: NodeJS.ReadableStream, errors: NodeJS.ReadableStream) => {
+      for (const stream of [out, errors]) stream.on("data", (data) => said?.(String(data)));
+    },
   });
   await edge.ready;
   return edge;

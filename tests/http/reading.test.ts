@@ -8,10 +8,13 @@ beforeAll(async () => {
   app = await testApp();
 });
 
-const PATHS = ROUTES.filter((route) => route.method === "GET").map(({ path, parameters = [] }) =>
-  path.replaceAll(/\{(\w+)\}/g, (_, name) =>
-    encodeURIComponent(String(parameters.find((one) => one.name === name)?.example)),
-  ),
+/** What is only true now is kept by nobody, and has no tag. */
+const PASSING = ["/readyz", "/metrics"];
+const PATHS = ROUTES.filter(({ method, path }) => method === "GET" && !PASSING.includes(path)).map(
+  ({ path, parameters = [] }) =>
+    path.replaceAll(/\{(\w+)\}/g, (_, name) =>
+      encodeURIComponent(String(parameters.find((one) => one.name === name)?.example)),
+    ),
 );
 
 describe("every GET", () => {
