@@ -32,6 +32,8 @@ const VIEWS: { readonly [V in Route["view"]]?: ComponentType<any> } = {
   card: later(() => import("./card/card-view.tsx").then((module) => module.CardView)),
   measure: later(() => import("./measure/measure-view.tsx").then((module) => module.MeasureView)),
   desk: later(() => import("./desk/desk-view.tsx").then((module) => module.DeskView)),
+  trip: later(() => import("./trip/trip-view.tsx").then((module) => module.TripView)),
+  papers: later(() => import("./desk/papers-view.tsx").then((module) => module.PapersView)),
 };
 
 const WAYS: readonly { readonly route: Route; readonly name: string }[] = [

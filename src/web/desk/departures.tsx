@@ -14,9 +14,9 @@ import { WorksMark } from "./works.tsx";
 
 export const EVERY_DAY = "all";
 
-/** Today when something leaves today, else the next day on which something does, else the last. */
+/** Today when something leaves today, else the next day on which something does, else the first of all. */
 export function dayToShow(days: readonly string[], today: string): string {
-  return days.find((day) => day >= today) ?? days.at(-1) ?? EVERY_DAY;
+  return days.find((day) => day >= today) ?? days[0] ?? EVERY_DAY;
 }
 
 interface DeparturesProps {
@@ -102,6 +102,7 @@ function Departure({ trip, words, names }: DepartureProps) {
           <WorksMark works={cell.works} size={36} />
           <p>
             <strong>{cell.name}</strong> {trip.given ? "is booked" : "is proposed"}. {trip.why}
+            {!trip.given && cell.rank > 1 && " The units before it are wanted for other trips."}
           </p>
         </div>
       )}
