@@ -10,6 +10,7 @@ import { memoryStore } from "../records/store.ts";
 import { assignReport } from "./assign-report.ts";
 import { EXIT, type ExitCode, inputError, usageError } from "./ending.ts";
 import type { CommandSpec, Given } from "./flags.ts";
+import { printable } from "./layout.ts";
 import { jsonOf, readText, refusalOf, refuseSharedInput, titleOf } from "./records.ts";
 import { styleOf } from "./style.ts";
 import type { Terminal } from "./terminal.ts";
@@ -73,12 +74,15 @@ export async function assignCommand(given: Given, terminal: Terminal): Promise<E
       progress: (progress) => terminal.passing(passingLine(progress)),
     });
     terminal.passing("");
-    if (given.has("json")) terminal.out(JSON.stringify(answer, null, JSON_INDENT));
+    const lost = read.refused ?? [];
+    if (given.has("json")) terminal.out(JSON.stringify({ refused: lost, ...answer }, null, JSON_INDENT));
     else {
       const names = new Map(problem.sites.map(({ site }) => [site.id, site.name]));
       const stays = new Map(read.stays.map(({ wire }) => [wire.id, wire]));
       const rows = assignReport(answer, { names, stays, width: terminal.width, style: styleOf(terminal.colour) });
       for (const row of rows) terminal.out(row);
+      const ids = lost.map(({ site }) => printable(site ?? "one without an id"));
+      if (ids.length > 0) terminal.out(`Refused records, given to nobody: ${ids.join(", ")}.`);
     }
   } catch (fault) {
     if (fault instanceof Problem) throw refused(fault.detail, fault.errors);

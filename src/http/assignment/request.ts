@@ -13,6 +13,13 @@ export interface ReadRequest {
   readonly asked: AssignmentRequest;
   readonly parts: CampgroundParts;
   readonly stays: readonly ReadStay[];
+  /** Records that could not be read: nobody is given such a site, and the answer names it. */
+  readonly refused?: readonly RefusedRecord[];
+}
+
+export interface RefusedRecord {
+  readonly site: string | null;
+  readonly faults: readonly string[];
 }
 
 const LONGEST_STAY = 366;
@@ -30,8 +37,8 @@ export async function readAssignmentRequest(
   }
   const asked = checked.value;
   const stays = readStays(asked, errors);
-  const parts = await readParts(asked.campground, store, errors);
-  return parts === null || errors.length > 0 ? null : { asked, parts, stays };
+  const read = await readParts(asked.campground, store, errors);
+  return read === null || errors.length > 0 ? null : { asked, stays, ...read };
 }
 
 function readStays(asked: AssignmentRequest, errors: ProblemError[]): ReadStay[] {
@@ -61,7 +68,7 @@ async function readParts(
   campground: unknown,
   store: CampgroundStore,
   errors: ProblemError[],
-): Promise<CampgroundParts | null> {
+): Promise<Pick<ReadRequest, "parts" | "refused"> | null> {
   if (typeof campground === "string") {
     const stored = await store.get(campground);
     if (stored === null) {
@@ -69,18 +76,34 @@ async function readParts(
       errors.push({ pointer: "/campground", code: "not-found", message, expected: "an id from /v1/campgrounds" });
       return null;
     }
-    return { campground: stored.campground, features: stored.features, around: aroundOf(stored) };
+    const refused = stored.brokenSites.map(({ id, faults }) => ({
+      site: id,
+      faults: faults.map(({ message }) => message),
+    }));
+    return { parts: { campground: stored.campground, features: stored.features, around: aroundOf(stored) }, refused };
   }
   const reading = readCampground(campground);
-  errors.push(
-    ...reading.report.refused.map(({ path, code, message, expected }) => ({
-      pointer: shortPointer(`/campground${path}`),
-      code,
-      message,
-      expected,
-    })),
-  );
-  if (reading.campground === null || errors.length > 0) return null;
+  const { refused } = reading.report;
+  if (reading.campground === null) {
+    errors.push(
+      ...refused.map(({ path, code, message, expected }) => ({
+        pointer: shortPointer(`/campground${path}`),
+        code,
+        message,
+        expected,
+      })),
+    );
+    return null;
+  }
   const around = compileAround(reading.features, reading.campground.patterns);
-  return { campground: reading.campground, features: reading.features, around };
+  const ids = [...new Set(refused.map(({ id }) => id))];
+  return {
+    parts: { campground: reading.campground, features: reading.features, around },
+    refused: ids.map((id) => ({
+      site: id,
+      faults: refused
+        .filter((fault) => fault.id === id)
+        .map(({ path, message }) => `${shortPointer(path)}: ${message}`),
+    })),
+  };
 }

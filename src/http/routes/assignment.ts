@@ -72,7 +72,7 @@ async function answerAssignment(call: Call): Promise<Response> {
   const errors: ProblemError[] = [];
   const read = await readAssignmentRequest(body, store, errors);
   if (read === null) throw refusal(errors);
-  return solve(call, read, mediaType);
+  return solve(call, read, mediaType, { body: { refused: read.refused ?? [] }, headers: {} });
 }
 
 /** Solves what was read, and answers or streams. `extend` adds what the answer is told with. */
@@ -90,6 +90,8 @@ export async function solve(
   const controller = new AbortController();
   const stop = () => controller.abort();
   request.signal.addEventListener("abort", stop);
+  // Who has gone while waiting for a turn wants nothing any more.
+  if (request.signal.aborted) stop();
   const work = async (progress?: (value: ProposeProgress) => void) => {
     try {
       const answer = await runAssignment(asked, problem, {

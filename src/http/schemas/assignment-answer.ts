@@ -117,6 +117,10 @@ export const assignmentAnswerSchema = z
       .nullable()
       .meta({ description: "The caller's own plan; null when none was sent." }),
     feeders: z.array(feederSchema),
+    refused: z
+      .array(z.object({ site: z.string().nullable(), faults: z.array(z.string()) }))
+      .optional()
+      .meta({ description: "Records that could not be read: nobody was given such a site." }),
   })
   .meta({ id: "AssignmentAnswer", description: "A plan, its bound, and the reasons." });
 
