@@ -72,7 +72,7 @@ export interface Solution {
 
 export const EFFORTS = {
   quick: { rounds: 60_000, evaluations: 400, repairs: 0 },
-  usual: { rounds: 400_000, evaluations: 1200, repairs: 40 },
+  usual: { rounds: 400_000, evaluations: 1600, repairs: 40 },
   thorough: { rounds: 2_000_000, evaluations: 2500, repairs: 200 },
 } as const satisfies Readonly<Record<string, SolveEffort>>;
 
