@@ -31,6 +31,7 @@ const VIEWS: { readonly [V in Route["view"]]?: ComponentType<any> } = {
   rig: later(() => import("./rig/rig-view.tsx").then((module) => module.RigView)),
   card: later(() => import("./card/card-view.tsx").then((module) => module.CardView)),
   measure: later(() => import("./measure/measure-view.tsx").then((module) => module.MeasureView)),
+  host: later(() => import("./host/host-view.tsx").then((module) => module.HostView)),
   desk: later(() => import("./desk/desk-view.tsx").then((module) => module.DeskView)),
   trip: later(() => import("./trip/trip-view.tsx").then((module) => module.TripView)),
   papers: later(() => import("./desk/papers-view.tsx").then((module) => module.PapersView)),
@@ -39,14 +40,16 @@ const VIEWS: { readonly [V in Route["view"]]?: ComponentType<any> } = {
 const WAYS: readonly { readonly route: Route; readonly name: string }[] = [
   { route: { view: "sites" }, name: "Sites" },
   { route: { view: "rig" }, name: "Rig" },
+  { route: { view: "trip", id: "mine" }, name: "Trip" },
   { route: { view: "desk" }, name: "Desk" },
   { route: { view: "about" }, name: "About" },
 ];
 
 /** The way that is marked as the present one: a single site belongs to the sites. */
-function wayOf({ view }: Route): Route["view"] {
-  if (view === "trip" || view === "papers") return "desk";
-  return view === "rig" || view === "about" || view === "desk" ? view : "sites";
+function wayOf(route: Route): Route["view"] {
+  const { view } = route;
+  if (view === "trip" || view === "papers") return route.id === "mine" ? "trip" : "desk";
+  return view === "rig" || view === "about" || view === "desk" || view === "host" ? view : "sites";
 }
 
 export function App() {

@@ -75,7 +75,7 @@ export function PapersView({ id }: { readonly id: string }) {
   return (
     <article class="papers" data-ready={all}>
       <p class="back">
-        <a href={hrefOf({ view: "desk" })}>Desk</a>
+        <a href={hrefOf(id === MINE ? { view: "trip", id } : { view: "desk" })}>{id === MINE ? "My trip" : "Desk"}</a>
       </p>
       <div class="departure-head">
         <h1>{titleOf(id, papers, kept.units)}</h1>

@@ -23,6 +23,8 @@ import { type Trial, useTrial } from "./use-trial.ts";
 /** With its days, its strip and its own style sheet it would hold up the answer that people come for. */
 const WindSection = later(() => import("../wind/wind-section.tsx").then((module) => module.WindSection));
 
+const WayIn = later(() => import("./way-in.tsx").then((module) => module.WayIn));
+
 /** Width of an element in whole steps, so that the plan is not drawn anew for every pixel; 0 until it is known. */
 const WIDTH_STEP = 20;
 const WIDEST_PLAN = 1100;
@@ -98,6 +100,7 @@ export function SiteView({ id }: { readonly id: string }) {
               <PlanPicture svg={answer.key} label="Key to the plan" />
             </details>
           )}
+          {answer !== null && answer.fit.manoeuvre !== null && <WayIn fit={answer.fit} width={width} />}
         </div>
         {answer !== null && <Answer answer={answer} trial={trial} site={id} partial={partial} />}
       </div>

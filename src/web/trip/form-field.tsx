@@ -9,6 +9,11 @@ export function faultsAt(errors: readonly PlanFault[], pointers: readonly string
   );
 }
 
+/** What was expected is not said twice. */
+function faultText({ message, expected }: PlanFault): string {
+  return message.includes(expected) ? message : `${message} Expected: ${expected}.`;
+}
+
 interface FieldProps {
   readonly id: string;
   readonly label: string;
@@ -32,7 +37,7 @@ export function FormField({ id, label, pointers, within = false, errors, childre
       {children({ id, "aria-invalid": wrong ? "true" : undefined, "aria-describedby": wrong ? note : undefined })}
       {wrong && (
         <p id={note} class="form-wrong" role="alert">
-          {own.map(({ message, expected }) => `${message} Expected: ${expected}.`).join(" ")}
+          {own.map(faultText).join(" ")}
         </p>
       )}
     </div>

@@ -31,9 +31,12 @@ function amountText(store: Store, amount: number, units: Units): string {
   return store === "battery" ? `${Math.floor(amount)} Wh` : formatVolume(amount, units, { round: "down" });
 }
 
+/** One known level alone, that at departure, tells nothing of the way. */
+const isTold = (points: readonly ChartPoint[]): boolean => points.filter(({ level }) => level.high !== null).length > 1;
+
 export function Tanks({ supplies, sizes }: TanksProps) {
   const units = useStore((state) => state.kept.units);
-  const known = ALL.filter((store) => pointsOf(supplies, store).some(({ level }) => level.high !== null));
+  const known = ALL.filter((store) => isTold(pointsOf(supplies, store)));
   const unknown = ALL.filter((store) => !known.includes(store));
   const limits = supplies.stops.map(({ from, to }, index) => ({ from, to, title: String(index + 1) }));
   return (
@@ -75,7 +78,8 @@ export function Tanks({ supplies, sizes }: TanksProps) {
       </div>
       {unknown.length > 0 && (
         <p class="quiet">
-          Not known, because nobody has said how much they hold: {unknown.map((store) => TITLES[store]).join(", ")}.
+          Not known, because nobody has said how much they hold or how much is used:{" "}
+          {unknown.map((store) => TITLES[store]).join(", ")}.
         </p>
       )}
       <Notes supplies={supplies} />

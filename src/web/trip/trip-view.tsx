@@ -81,7 +81,7 @@ export function TripView({ id }: { readonly id: string }) {
   return (
     <article class="trip" data-state={job.state} data-trip={id}>
       <p class="back">
-        <a href={hrefOf({ view: "desk" })}>Desk</a>
+        <a href={hrefOf({ view: id === MINE ? "sites" : "desk" })}>{id === MINE ? "All sites" : "Desk"}</a>
       </p>
       <div class="departure-head">
         <h1>{nameOf(trip)}</h1>
