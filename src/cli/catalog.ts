@@ -1,6 +1,7 @@
 /** padwright catalog: any number of campground files to immutable objects with one index, and a look into them. */
 
 import { campgroundFiles, countFiles, dropJournal, openJournal } from "../node/catalogue-files.ts";
+import { writeFlatGeobuf } from "../node/flatgeobuf.ts";
 import { objectFolder } from "../node/object-folder.ts";
 import { buildCatalogue } from "../records/catalogue/build.ts";
 import { openCatalogue } from "../records/catalogue/open.ts";
@@ -22,6 +23,10 @@ export const CATALOG: CommandSpec = {
   ],
   flags: {
     out: { value: "folder", help: "Where the catalogue is written (build)." },
+    flatgeobuf: {
+      value: "file",
+      help: "Also writes all sites into one FlatGeobuf file with a spatial index (build); wants ogr2ogr of gdal-bin.",
+    },
     fresh: { help: "Read every file anew, whatever an earlier run has done." },
     json: { help: "The outcome as JSON." },
   },
@@ -50,12 +55,24 @@ async function build(folder: string, given: Given, terminal: Terminal): Promise<
     progress: (files) => terminal.passing(bar(files, all)),
   });
   terminal.passing("");
+  const bulk = given.value("flatgeobuf");
+  const written =
+    bulk === null
+      ? null
+      : await writeFlatGeobuf(await openCatalogue(objectFolder(out)), bulk).catch((fault: unknown) => {
+          throw inputError(
+            `The FlatGeobuf file was not written: ${fault instanceof Error ? fault.message : String(fault)}`,
+          );
+        });
   if (given.has("json")) {
-    terminal.out(JSON.stringify({ manifest: name, ...manifest, refused }, null, 2));
+    terminal.out(JSON.stringify({ manifest: name, ...manifest, refused, flatgeobuf: written }, null, 2));
     return EXIT.answered;
   }
   terminal.out(`${manifest.campgrounds} campgrounds, ${manifest.sites} sites, ${size(manifest.bytes)} packed.`);
   terminal.out(`Index ${size(manifest.index.bytes)}. Manifest ${name}.`);
+  if (written !== null) {
+    terminal.out(`${bulk}: ${written.sites} sites with an index; ${written.withoutPlace} without a place left out.`);
+  }
   for (const { name: file, why } of refused.slice(0, SHOWN_REFUSALS)) terminal.out(`Left out ${file}: ${why}`);
   if (refused.length > SHOWN_REFUSALS) terminal.out(`and ${refused.length - SHOWN_REFUSALS} more files left out.`);
   return EXIT.answered;

@@ -1,6 +1,6 @@
 /** The hookup card as it leaves the house, and the request for one. */
 import * as z from "zod";
-import { type Card, WORD_KEYS } from "../../trip/card/card.ts";
+import { type Card, WORD_KEYS, type WordKey } from "../../trip/card/card.ts";
 import { LANGUAGES } from "../../trip/card/languages.ts";
 import { siteVerdictSchema } from "./answer.ts";
 import { fitRequestSchema } from "./fit-request.ts";
@@ -81,7 +81,9 @@ export const cardSchema: z.ZodType<Card> = z
     planLabels: z
       .record(z.string(), list(z.string()))
       .meta({ description: "Rows of the plan's labels by the label's key, or by the part of it before the colon." }),
-    words: z.record(z.enum(WORD_KEYS), z.string()).meta({ description: "Titles of the parts, by part." }),
+    words: z
+      .object(Object.fromEntries(WORD_KEYS.map((key) => [key, z.string()])) as Record<WordKey, z.ZodString>)
+      .meta({ description: "Titles of the parts, by part." }),
   })
   .meta({ id: "HookupCard", description: "What to do on arrival and departure, in the language asked for." });
 

@@ -93,7 +93,7 @@ export const WORD_KEYS = [
   "colon",
   "plan",
 ] as const;
-type WordKey = (typeof WORD_KEYS)[number];
+export type WordKey = (typeof WORD_KEYS)[number];
 
 export interface Card {
   readonly language: Language;
