@@ -296,7 +296,10 @@ describe("a search in the wind", () => {
 
   it("keeps the sites sheltered from a wind and counts those of which nothing is known", async () => {
     const found = await searchIn(false, { filters: { shelteredFrom: "SW" } });
-    expect([found.sites, found.notShown]).toEqual([["lee"], { filteredOut: 2, filterUnknown: 1, withoutPlace: 0 }]);
+    expect([found.sites, found.notShown]).toEqual([
+      ["lee"],
+      { filteredOut: 2, filterUnknown: 1, withoutPlace: 0, cannotServe: { campgrounds: 0, sites: 0 } },
+    ]);
     const { sheltered, fit } = found.features[0]!.properties;
     expect(sheltered).toMatchObject({ from: 225, level: expect.stringMatching(/low|moderate/) });
     expect(fit!.exposure).toMatchObject({ level: "moderate", prevailing: null });
