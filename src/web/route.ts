@@ -3,7 +3,7 @@ import { useEffect, useState } from "preact/hooks";
 
 export type Route =
   | { readonly view: "sites" | "rig" | "about" | "desk" }
-  | { readonly view: "site" | "card" | "measure" | "trip" | "papers"; readonly id: string }
+  | { readonly view: "site" | "card" | "measure" | "trip" | "papers" | "host"; readonly id: string }
   | { readonly view: "compare"; readonly ids: readonly string[] };
 
 /** Sites that can be compared side by side. */
@@ -24,6 +24,7 @@ export function readRoute(hash: string): Route {
     case "measure":
     case "trip":
     case "papers":
+    case "host":
       return id === "" ? { view: "sites" } : { view, id };
     case "compare":
       return { view, ids: rest.split(",").map(decode).filter(Boolean).slice(0, MOST_COMPARED) };

@@ -62,6 +62,13 @@ export function About() {
         </section>
       )}
       <section>
+        <h2>For hosts</h2>
+        <p>
+          <a href="#/host/gate">The gate</a>, <a href="#/host/office">the office</a> and{" "}
+          <a href="#/host/records">the records</a> of a campground want a token of its own.
+        </p>
+      </section>
+      <section>
         <h2>For programs</h2>
         <p>
           The same answers come from an open interface: <a href="./docs">its reference</a>.

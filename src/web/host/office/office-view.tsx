@@ -1,0 +1,3 @@
+export function Office() {
+  return <p>soon</p>;
+}

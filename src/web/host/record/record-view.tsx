@@ -1,0 +1,3 @@
+export function Records({ site }: { readonly site: string }) {
+  return <p>soon {site}</p>;
+}
