@@ -3,7 +3,7 @@ import { existsSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import packageFile from "../../package.json" with { type: "json" };
-import { type ServeOptions, serve, stopOnSignals } from "../node/serve.ts";
+import { eventLine, type ServeOptions, serve, stopOnSignals } from "../node/serve.ts";
 import { EXIT, type ExitCode, inputError, usageError } from "./ending.ts";
 import type { CommandSpec, Given } from "./flags.ts";
 import { isLedger } from "./ledger-file.ts";
@@ -69,8 +69,9 @@ export async function serveCommand(given: Given, terminal: Terminal): Promise<Ex
   }).catch((fault: unknown) => {
     throw inputError(fault instanceof Error ? fault.message : String(fault));
   });
-  stopOnSignals(service, terminal.error);
-  terminal.error(`Padwright answers at ${service.address}; its reference is at ${service.address}/docs`);
+  const say = given.value("log") === "json" ? (line: string) => terminal.error(eventLine(line)) : terminal.error;
+  stopOnSignals(service, say);
+  say(`Padwright answers at ${service.address}; its reference is at ${service.address}/docs`);
   return EXIT.answered;
 }
 

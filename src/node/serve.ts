@@ -165,7 +165,8 @@ function appMaker(options: ServeOptions, records: OpenRecords, around: Surroundi
   };
 }
 
-const eventLine = (message: string): string =>
+/** What is no request, as a line of the log in JSON. */
+export const eventLine = (message: string): string =>
   JSON.stringify({ time: new Date().toISOString(), level: "info", event: "service", message });
 
 /** Ends the service in order when the process is told to end. */

@@ -1,4 +1,5 @@
 /** A server as it is operated: its log, a swap of its catalogue, its readiness. */
+import { spawn } from "node:child_process";
 import { mkdtemp, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
@@ -67,6 +68,46 @@ describe("a server over a catalogue", () => {
     service = await serve({ ...COMMON, catalogue: folder, catalogueInterval: 20, log: () => undefined });
     await put("Second (invented)");
     await expect.poll(nameNow, { timeout: 5000 }).toBe("Second (invented)");
+  });
+
+  it("as a process looks again on SIGHUP and ends in order on SIGTERM", async () => {
+    await put("First (invented)");
+    const words = [
+      "--import",
+      "tsx",
+      "src/cli/main.ts",
+      "serve",
+      "--port",
+      "0",
+      "--log",
+      "json",
+      "--catalogue",
+      folder,
+    ];
+    const child = spawn(process.execPath, words, { stdio: ["ignore", "ignore", "pipe"] });
+    try {
+      let said = "";
+      child.stderr.on("data", (data) => {
+        said += String(data);
+      });
+      const address = () => /http:\/\/127\.0\.0\.1:\d+/.exec(said)?.[0];
+      await expect.poll(address, { timeout: 60_000 }).toBeDefined();
+      const name = async () => {
+        const reply = await fetch(`${address()}/v1/campgrounds/alder-flat`);
+        return ((await reply.json()) as { campground: { name: string } }).campground.name;
+      };
+      expect(await name()).toBe("First (invented)");
+      await put("Second (invented)");
+      child.kill("SIGHUP");
+      await expect.poll(name, { timeout: 10_000 }).toBe("Second (invented)");
+      const ended = new Promise<number | null>((resolve) => child.once("exit", resolve));
+      child.kill("SIGTERM");
+      expect(await ended).toBe(0);
+      const lines = said.trim().split("\n");
+      expect(lines.map((line) => (JSON.parse(line) as { event: string }).event)).toContain("service");
+    } finally {
+      child.kill("SIGKILL");
+    }
   });
 
   it("does not start without one", async () => {
