@@ -52,6 +52,7 @@ function rankedOf(row: readonly SiteOption[]): Ranked {
     for (let each = 0; each < ways.length; each++) {
       site.push(at);
       way.push(each);
+      if (!Number.isFinite(ways[each]!.score)) throw new RangeError(`Site ${at} has a score that is no number.`);
       score.push(ways[each]!.score);
     }
   }
