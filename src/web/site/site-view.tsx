@@ -100,7 +100,6 @@ export function SiteView({ id }: { readonly id: string }) {
               <PlanPicture svg={answer.key} label="Key to the plan" />
             </details>
           )}
-          {answer !== null && answer.fit.manoeuvre !== null && <WayIn fit={answer.fit} width={width} />}
         </div>
         {answer !== null && <Answer answer={answer} trial={trial} site={id} partial={partial} />}
       </div>
@@ -173,6 +172,7 @@ function Answer({ answer, trial, site, partial }: AnswerProps) {
       <LineTable fit={fit} tried={trial.tried} />
       <Fixes site={site} fit={fit} partial={partial} />
       <Power fit={fit} />
+      {fit.manoeuvre !== null && <WayIn fit={fit} />}
       <WindSection answer={answer} partial={partial} />
       <Kit fit={fit} />
       <Asking fit={fit} questions={questions} />

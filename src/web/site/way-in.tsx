@@ -15,14 +15,9 @@ const MARK: Readonly<Record<ManoeuvreStatus, MarkState>> = {
   cannot: "does not fit",
 };
 
-interface WayInProps {
-  readonly fit: Fit;
-  /** Width of the picture, pixels; 0 until it is known. */
-  readonly width: number;
-}
-
-export function WayIn({ fit, width }: WayInProps) {
-  const [open, setOpen] = useState(false);
+export function WayIn({ fit }: { readonly fit: Fit }) {
+  /** For the picture, pixels; 0 while it is folded away. */
+  const [width, setWidth] = useState(0);
   const { manoeuvre } = fit;
   if (manoeuvre === null) return null;
   const { needs } = manoeuvre.coupling;
@@ -37,9 +32,9 @@ export function WayIn({ fit, width }: WayInProps) {
       </div>
       {needs.length > 0 && <p>Needed: {needs.join("; ")}.</p>}
       {manoeuvre.measure.length > 0 && <p class="quiet">To measure: {manoeuvre.measure.join(", ")}.</p>}
-      <details onToggle={(event) => setOpen(event.currentTarget.open)}>
+      <details onToggle={({ currentTarget }) => setWidth(currentTarget.open ? currentTarget.clientWidth : 0)}>
         <summary>Picture of the way in and out</summary>
-        {open && width > 0 && <PlanPicture svg={drawWayIn(fit, { widthPx: width })} label="Way in and out" />}
+        {width > 0 && <PlanPicture svg={drawWayIn(fit, { widthPx: width })} label="Way in and out" />}
       </details>
     </section>
   );

@@ -64,7 +64,7 @@ export function TripForm({ trip, errors, edit }: FormProps) {
                 inputMode="numeric"
                 {...shared}
                 value={String(party[key] ?? "")}
-                onChange={(event) => edit({ ...trip, party: set(party, key, counted(event.currentTarget.value)) })}
+                onInput={(event) => edit({ ...trip, party: set(party, key, counted(event.currentTarget.value)) })}
               />
             )}
           </FormField>
