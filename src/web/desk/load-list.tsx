@@ -10,9 +10,12 @@ interface LoadListProps {
   /** Booking and unit: the name under which the ticks are kept. */
   readonly list: string;
   readonly boxes: readonly LoadBox[];
+  /** Rank of the boxes' headings. */
+  readonly level?: 3 | 4;
 }
 
-export function LoadList({ list, boxes }: LoadListProps) {
+export function LoadList({ list, boxes, level = 4 }: LoadListProps) {
+  const Title = level === 4 ? "h4" : "h3";
   const { ids, tick, clear } = usePacked(list);
   const things = boxes.flatMap((box) => box.things).filter(({ where }) => where !== "lent");
   const done = things.filter(({ id }) => ids.has(id)).length;
@@ -36,7 +39,7 @@ export function LoadList({ list, boxes }: LoadListProps) {
       <p class="quiet">{APART}</p>
       {boxes.map((box) => (
         <section key={box.id} class="load-box" data-box={box.id}>
-          <h4>{box.title}</h4>
+          <Title>{box.title}</Title>
           <ul>
             {box.things.map((thing) => (
               <li key={thing.id} data-where={thing.where}>

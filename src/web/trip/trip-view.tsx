@@ -198,7 +198,7 @@ function Answer({ id, plan, sizes }: AnswerProps) {
           </ul>
         )}
         {!kit.proven && <p class="quiet">A smaller kit was not ruled out: there were too many to try.</p>}
-        <LoadList list={`${id} ${wireOf(plan.rig)["id"] ?? ""}`} boxes={loadOfTrip(kit)} />
+        <LoadList list={`${id} ${wireOf(plan.rig)["id"] ?? ""}`} boxes={loadOfTrip(kit)} level={3} />
       </section>
     </>
   );
