@@ -184,6 +184,10 @@ test("a clerk's morning: files in, units for bookings, a pick list ticked off, p
     await page.goto(`${service.address}/#/desk`);
     await page.locator(".desk[data-state=done]").waitFor();
     expect(await departure.locator("[data-part=load-count]").textContent()).toMatch(/^1 of \d+ ticked$/);
+    // The trip's own list of the same unit has the same tick.
+    await page.goto(`${service.address}/#/trip/t-1`);
+    await page.locator(".trip[data-state=done]").waitFor();
+    expect(await page.getByRole("checkbox", { name: /^Extension cord/ }).isChecked()).toBe(true);
     expect(one.complaints).toEqual([]);
   } finally {
     await one.end();

@@ -9,7 +9,7 @@ import { readShelf, writeShelf } from "./watched.ts";
 export const PARTS = ["fleet", "trips", "stock"] as const;
 export type Part = (typeof PARTS)[number];
 
-export interface HeldList {
+interface HeldList {
   /** As it was written; the core reads it and says what is wrong with it. */
   readonly list: readonly unknown[];
   /** What the file says about itself. */

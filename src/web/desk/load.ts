@@ -23,11 +23,21 @@ export interface LoadBox {
 
 const ORDER: readonly KitWhere[] = ["to buy", "to pack", "lent", "aboard"];
 
+/** Things are known by their words, so that desk and trip mean the same one; of two alike the second has a number. */
+function named(things: readonly LoadThing[]): LoadThing[] {
+  const seen = new Map<string, number>();
+  return things.map((thing) => {
+    const count = (seen.get(thing.title) ?? 0) + 1;
+    seen.set(thing.title, count);
+    return { ...thing, id: count === 1 ? thing.title : `${thing.title} ${count}` };
+  });
+}
+
 function boxed(boxes: readonly Box[], things: ReadonlyMap<string, LoadThing>): readonly LoadBox[] {
   return boxes.flatMap(({ id, title, holds }) => {
     const held = holds.flatMap((one) => things.get(one) ?? []);
     held.sort((a, b) => ORDER.indexOf(a.where) - ORDER.indexOf(b.where));
-    return held.length === 0 ? [] : [{ id, title, things: held }];
+    return held.length === 0 ? [] : [{ id, title, things: named(held) }];
   });
 }
 

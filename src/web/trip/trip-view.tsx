@@ -5,7 +5,7 @@ import { useEffect, useState } from "preact/hooks";
 import type { TripPlan } from "../../trip/plan.ts";
 import { useTools } from "../context.ts";
 import type { PlanFault, TripTold } from "../core/trip-protocol.ts";
-import { deskFiles, nameOf, type Wire, wireOf } from "../desk/files.ts";
+import { deskFiles, nameOf, type Wire } from "../desk/files.ts";
 import { checkTrip, desks, jobOf, trips, workTrip } from "../desk/jobs.ts";
 import { loadOfTrip } from "../desk/load.ts";
 import { LoadList } from "../desk/load-list.tsx";
@@ -101,7 +101,9 @@ export function TripView({ id }: { readonly id: string }) {
       {body !== null && (job.state !== "done" || draft !== null) && (
         <Progress job={job.state === "done" ? { state: "none" } : job} what="This trip" start={start} />
       )}
-      {plan !== null && told?.ok === true && <Answer id={id} plan={plan} sizes={told.sizes} />}
+      {plan !== null && told?.ok === true && (
+        <Answer id={id} unit={String(body?.["unit"] ?? "")} plan={plan} sizes={told.sizes} />
+      )}
     </article>
   );
 }
@@ -161,11 +163,13 @@ function Elsewhere({ errors }: { readonly errors: readonly PlanFault[] }) {
 
 interface AnswerProps {
   readonly id: string;
+  /** Of the fleet; empty for a rig of one's own. */
+  readonly unit: string;
   readonly plan: TripPlan;
   readonly sizes: Parameters<typeof Tanks>[0]["sizes"];
 }
 
-function Answer({ id, plan, sizes }: AnswerProps) {
+function Answer({ id, unit, plan, sizes }: AnswerProps) {
   const units = useStore((state) => state.kept.units);
   const { kit, supplies } = plan;
   return (
@@ -198,7 +202,7 @@ function Answer({ id, plan, sizes }: AnswerProps) {
           </ul>
         )}
         {!kit.proven && <p class="quiet">A smaller kit was not ruled out: there were too many to try.</p>}
-        <LoadList list={`${id} ${wireOf(plan.rig)["id"] ?? ""}`} boxes={loadOfTrip(kit)} level={3} />
+        <LoadList list={`${id} ${unit}`} boxes={loadOfTrip(kit)} level={3} />
       </section>
     </>
   );
