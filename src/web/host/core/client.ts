@@ -10,7 +10,7 @@ interface Waiting {
 }
 
 class PlannerClient {
-  private readonly worker = new Worker(new URL("./worker.ts", import.meta.url), { type: "module" });
+  private readonly worker = new Worker(new URL("./planner-worker.ts", import.meta.url), { type: "module" });
   private readonly waiting = new Map<number, Waiting>();
   private last = 0;
   private readonly opened: Promise<unknown>;

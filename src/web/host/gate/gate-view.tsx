@@ -1,5 +1,4 @@
 /** The gate: four questions, then a site and two spares. Works without signal with the last list. */
-import "./gate.css";
 import { useEffect, useMemo, useRef, useState } from "preact/hooks";
 import { useWatched } from "../../desk/watched.ts";
 import { addDays } from "../../desk/words.ts";

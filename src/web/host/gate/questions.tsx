@@ -1,4 +1,5 @@
 /** The four questions, each answered by one press of a thumb; pictures first, words under them. */
+import "./gate.css";
 import type { ComponentChildren } from "preact";
 import { useStore } from "../../state/store.ts";
 import { type GateAnswers, lengthChoices, PLUGS, SECONDS, SLIDES } from "./answers.ts";
