@@ -25,8 +25,11 @@ export interface FullDiskReport {
 }
 
 const MEBIBYTE = 1_048_576;
-const DISK = 12 * MEBIBYTE;
+/** Bytes of the disk: the file grows with every size that is tried. */
+const diskSize = (sizes: number): number => Math.ceil(16 + 1.5 * sizes) * MEBIBYTE;
 const PAGE = 4096;
+/** Writes that fit into what is left and into the log that is reused, at most. */
+const MOST_WRITES = 500;
 const NOTE = "n".repeat(1500);
 const RIG = { class: "class-c", length: "25 ft" };
 const FIRST_NIGHT = nightOfDate("2030-01-01") ?? 0;
@@ -37,10 +40,10 @@ interface Disk {
 }
 
 /** Null where mounting is not permitted. */
-function smallDisk(): Disk | null {
+function smallDisk(size: number): Disk | null {
   const folder = mkdtempSync(join(tmpdir(), "padwright-disk-"));
   try {
-    execFileSync("mount", ["-t", "tmpfs", "-o", `size=${DISK}`, "tmpfs", folder], { stdio: "ignore" });
+    execFileSync("mount", ["-t", "tmpfs", "-o", `size=${size}`, "tmpfs", folder], { stdio: "ignore" });
   } catch {
     rmSync(folder, { recursive: true });
     return null;
@@ -120,7 +123,7 @@ class Writes {
 
 /** @param sizes How many sizes of what is left are tried, a page more each time. */
 export async function fullDiskCampaign(sizes: number, force?: "limit"): Promise<FullDiskReport> {
-  const disk = force === "limit" ? null : smallDisk();
+  const disk = force === "limit" ? null : smallDisk(diskSize(sizes));
   return disk === null ? underLimit() : onSmallDisk(disk, sizes);
 }
 
@@ -136,8 +139,8 @@ async function onSmallDisk(disk: Disk, sizes: number): Promise<FullDiskReport> {
       const { bavail, bsize } = statfsSync(disk.folder);
       writeFileSync(ballast, Buffer.alloc(Math.max(0, bavail * bsize - size * PAGE)));
       let tries = 0;
-      while (tries < 50 && (await writes.one())) tries += 1;
-      if (tries === 50) writes.odd.push(`The disk never filled with ${size} pages left.`);
+      while (tries < MOST_WRITES && (await writes.one())) tries += 1;
+      if (tries === MOST_WRITES) writes.odd.push(`The disk never filled with ${size} pages left.`);
       await writes.readAll();
       rmSync(ballast);
       if (!(await writes.one())) writes.odd.push(`Writing did not go on after ${size} pages.`);
