@@ -142,9 +142,12 @@ export interface Answer<Body> {
   readonly tag: string | null;
 }
 
+/** An answer that was compressed on its way bears its tag as a weak one; what was read is the same thing. */
+const strongTag = (tag: string | null): string | null => tag?.replace(/^W\//, "") ?? null;
+
 export async function ask<Body>(path: string, asked: Asked = {}): Promise<Answer<Body>> {
   const response = await send(path, asked);
-  return { body: (await response.json()) as Body, tag: response.headers.get("ETag") };
+  return { body: (await response.json()) as Body, tag: strongTag(response.headers.get("ETag")) };
 }
 
 export const campgroundPath = (campground: string): string => `/campgrounds/${encodeURIComponent(campground)}`;

@@ -20,8 +20,12 @@ function readAll(shelf: Shelf | null): Measured {
   }
 }
 
-export function isMeasured(campground: string, site: string, shelf = shelfHere()): boolean {
-  return readAll(shelf)[campground]?.[site] !== undefined;
+export const isMeasured = (campground: string, site: string, shelf = shelfHere()): boolean =>
+  measuredOf(campground, site, shelf) !== null;
+
+/** What was measured of a site on this device; null when nothing was. */
+export function measuredOf(campground: string, site: string, shelf = shelfHere()): CampgroundFeature | null {
+  return readAll(shelf)[campground]?.[site] ?? null;
 }
 
 /** Keeps a measured site, or with null lets it go. False when the device does not keep anything. */

@@ -81,7 +81,8 @@ export function Result({ state, solved, campground, site, name }: ResultProps) {
       {used && (
         <p>
           The measured places of this site are in use on this device.{" "}
-          <a href={hrefOf({ view: "site", id: site })}>See the answer</a>, or{" "}
+          <a href={hrefOf({ view: "site", id: site })}>See the answer</a>,{" "}
+          <a href={hrefOf({ view: "host", id: `records~${site}` })}>write them into the record</a> as a host, or{" "}
           <button type="button" class="link" onClick={() => use(null)}>
             go back to the recorded ones
           </button>
