@@ -12,7 +12,7 @@ export function helpOf(spec: CommandSpec, width: number): string[] {
   const titles = flags.map(([name, flag]) => `${INDENT}--${name}${flag.value === undefined ? "" : ` ${flag.value}`}`);
   const column = Math.max(...titles.map((title) => title.length)) + INDENT.length;
   return [
-    `Usage: padwright ${spec.usage}`,
+    ...commandRows(`Usage: padwright ${spec.usage}`, width, ""),
     "",
     ...spec.about.flatMap((paragraph) => wrap(paragraph, { width })),
     "",
@@ -23,8 +23,23 @@ export function helpOf(spec: CommandSpec, width: number): string[] {
     }),
     "",
     "Examples:",
-    ...spec.examples.map((example) => `${INDENT}${example}`),
+    ...spec.examples.flatMap((example) => commandRows(`${INDENT}${example}`, width, " \\")),
   ];
+}
+
+/** A command line broken before its flags where it is too long; what is written over several rows stays so. */
+function commandRows(line: string, width: number, mark: string): string[] {
+  return line.split("\n").flatMap((whole) => {
+    if (whole.length <= width) return [whole];
+    const [head = "", ...flags] = whole.split(/ (?=\[?\(?--)/);
+    const rows = [head];
+    for (const flag of flags) {
+      const last = rows.length - 1;
+      if (`${rows[last]} ${flag}${mark}`.length <= width) rows[last] += ` ${flag}`;
+      else rows.push(`${INDENT}${INDENT}${INDENT}${flag}`);
+    }
+    return rows.map((row, index) => (index < rows.length - 1 ? `${row}${mark}` : row));
+  });
 }
 
 export function overview(specs: readonly CommandSpec[], version: string, width: number): string[] {

@@ -60,6 +60,7 @@ function compressedRows(request: Request, response: Response, plain: ReadableStr
       ? createBrotliCompress({ params: BROTLI, flush: constants.BROTLI_OPERATION_FLUSH })
       : createGzip({ flush: constants.Z_SYNC_FLUSH }),
   );
-  const pair = { readable, writable } as ReadableWritablePair<Uint8Array, Uint8Array>;
-  return new Response(plain.pipeThrough(pair), { headers });
+  // Node's own streams and those of the platform differ in their types alone.
+  const pair = { readable, writable } as unknown as Parameters<typeof plain.pipeThrough<Uint8Array>>[0];
+  return new Response(plain.pipeThrough(pair) as ReadableStream<Uint8Array<ArrayBuffer>>, { headers });
 }

@@ -111,7 +111,7 @@ async function manySites(): Promise<string> {
 
 const seconds = (milliseconds: number): string => `${(milliseconds / 1000).toFixed(2)} s`;
 
-const built = await buildPage("bench");
+const built = await buildPage();
 const browser = await launch();
 const service = await start(DEMO, built);
 const visits: Moments[] = [];

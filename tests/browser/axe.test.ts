@@ -24,7 +24,7 @@ let axe: string;
 
 beforeAll(async () => {
   axe = await readFile(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
-  service = await start(await fewSites("axe-records", SITES), await buildPage("axe-page"));
+  service = await start(await fewSites("axe-records", SITES), await buildPage());
   browser = await launch();
 });
 

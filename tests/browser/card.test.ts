@@ -16,7 +16,7 @@ let browser: Browser;
 let service: Service;
 
 beforeAll(async () => {
-  service = await start(await fewSites("card-records", SITES), await buildPage("card-page"));
+  service = await start(await fewSites("card-records", SITES), await buildPage());
   browser = await launch();
 });
 

@@ -60,7 +60,7 @@ async function write(name: string, value: unknown): Promise<string> {
 }
 
 beforeAll(async () => {
-  service = await start(await fewSites("desk-records", SITES), await buildPage("desk-page"));
+  service = await start(await fewSites("desk-records", SITES), await buildPage());
   const { fleet } = JSON.parse(await readFile(`${DEMO}/fleet.json`, "utf8")) as { fleet: { id: string }[] };
   files = {
     fleet: await write("fleet", { fleet: fleet.filter(({ id }) => UNITS.includes(id)) }),

@@ -21,7 +21,7 @@ let browser: Browser;
 let service: Service;
 
 beforeAll(async () => {
-  service = await start(await fewSites("measure-records", [SITE, "field-5"]), await buildPage("measure-page"));
+  service = await start(await fewSites("measure-records", [SITE, "field-5"]), await buildPage());
   browser = await launch();
 });
 

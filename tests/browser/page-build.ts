@@ -1,7 +1,9 @@
 /** The page as it is shipped, built into tests/out, and the browser that opens it. */
 import { execFileSync } from "node:child_process";
+import { createHash } from "node:crypto";
 import { existsSync } from "node:fs";
-import { mkdir, readFile, writeFile } from "node:fs/promises";
+import { mkdir, readdir, readFile, rm, stat, writeFile } from "node:fs/promises";
+import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { type Browser, chromium } from "playwright-core";
 import { build } from "vite";
@@ -24,11 +26,58 @@ const ARGUMENTS = [
   "--disable-sync",
 ];
 
-export async function buildPage(name: string): Promise<string> {
-  const outDir = `${OUT}/${name}`;
-  // The test runner says "test" here, and a page built under that name is not the one that is shipped.
-  process.env["NODE_ENV"] = "production";
-  await build({ configFile: at("src/web/vite.config.ts"), logLevel: "error", build: { outDir, emptyOutDir: true } });
+/** Milliseconds between two looks whether another test file has finished the build. */
+const LOOK_EVERY = 200;
+const KEPT_DIGITS = 16;
+
+/** What the page is made of, by names, sizes and times of change. */
+async function mark(): Promise<string> {
+  const hash = createHash("sha256");
+  for (const folder of ["src", "data"]) {
+    for (const name of (await readdir(at(folder), { recursive: true })).sort()) {
+      const { size, mtimeMs } = await stat(join(at(folder), name));
+      hash.update(`${name} ${size} ${mtimeMs}\n`);
+    }
+  }
+  return hash.digest("hex").slice(0, KEPT_DIGITS);
+}
+
+const LONGEST_BUILD = 240_000;
+
+/** True when a lock is gone, or too old to be anybody's; then it is taken away. */
+async function isOver(lock: string): Promise<boolean> {
+  const made = await stat(lock).catch(() => null);
+  if (made !== null && Date.now() - made.mtimeMs < LONGEST_BUILD) return false;
+  await rm(lock, { recursive: true, force: true });
+  return true;
+}
+
+/** The built page; of several test files the first one builds it, and the others wait for it. */
+export async function buildPage(): Promise<string> {
+  const outDir = `${OUT}/page-${await mark()}`;
+  const done = `${outDir}.done`;
+  await mkdir(OUT, { recursive: true });
+  const isFirst = await mkdir(`${outDir}.lock`).then(
+    () => true,
+    () => false,
+  );
+  if (!isFirst) {
+    while (!existsSync(done)) {
+      // Whoever was stopped in the middle of a build has left the lock behind.
+      if (await isOver(`${outDir}.lock`)) return buildPage();
+      await new Promise((resolve) => setTimeout(resolve, LOOK_EVERY));
+    }
+    return outDir;
+  }
+  try {
+    // The test runner says "test" here, and a page built under that name is not the one that is shipped.
+    process.env["NODE_ENV"] = "production";
+    await build({ configFile: at("src/web/vite.config.ts"), logLevel: "error", build: { outDir, emptyOutDir: true } });
+    await writeFile(done, "");
+  } catch (fault) {
+    await rm(`${outDir}.lock`, { recursive: true });
+    throw fault;
+  }
   return outDir;
 }
 

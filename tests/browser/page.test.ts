@@ -15,7 +15,7 @@ let page: string;
 let service: Service;
 
 beforeAll(async () => {
-  page = await buildPage("page");
+  page = await buildPage();
   service = await start(await fewSites("records", SITES), page);
   browser = await launch();
 });

@@ -11,7 +11,7 @@ let browser: Browser;
 let service: Service;
 
 beforeAll(async () => {
-  service = await start(await fewSites("rig-records", ["curlew-12", "field-5"]), await buildPage("rig-page"));
+  service = await start(await fewSites("rig-records", ["curlew-12", "field-5"]), await buildPage());
   browser = await launch();
 });
 

@@ -16,7 +16,7 @@ let browser: Browser;
 let service: Service;
 
 beforeAll(async () => {
-  service = await start(await fewSites("wind-records", SITES), await buildPage("wind-page"));
+  service = await start(await fewSites("wind-records", SITES), await buildPage());
   browser = await launch();
 });
 
@@ -202,13 +202,13 @@ test("sites are ordered by their exposure, to the wind that is chosen, and say i
     await one.picture("sites-by-wind");
   }));
 
-test("the site prints on three sheets with its wind, and nothing to press", () =>
+test("the site prints on four sheets at most, with its wind and nothing to press", () =>
   during(visit(browser, service.address, DESK), async (one) => {
     await at(one, OPEN);
     await replay(one, "front");
     await eventually(() => wind(one).locator(".hour-strip > li").count()).toBe(24);
     const pdf = await one.page.pdf({ format: "Letter" });
-    expect(pdf.toString("latin1").match(/\/Type\s*\/Page\b/g)?.length).toBe(3);
+    expect(pdf.toString("latin1").match(/\/Type\s*\/Page\b/g)?.length).toBeLessThanOrEqual(4);
     await one.page.emulateMedia({ media: "print" });
     for (const pressed of [".wind-choice", ".sliders", ".plan-tools", ".site-head .button", ".cautions summary"])
       expect(await one.page.locator(pressed).first().isVisible(), pressed).toBe(false);
