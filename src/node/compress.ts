@@ -1,6 +1,5 @@
 /** Answers of the interface, compressed for who takes it: a campground's record is mostly repetition. */
 import { Duplex } from "node:stream";
-import type { ReadableWritablePair } from "node:stream/web";
 import { promisify } from "node:util";
 import { brotliCompress, constants, createBrotliCompress, createGzip, gzip } from "node:zlib";
 
