@@ -24,11 +24,9 @@ export const readinessSchema = z.object({
 
 export const limitListSchema = z.object({
   limits: z.array(z.object({ name: z.string(), value: z.number(), unit: z.string(), meaning: z.string() })),
-  exactSolver: z
-    .enum(["none", "highs"])
-    .meta({
-      description: "Solver that proves assignments optimal. None: a plan carries the distance to the pure bound.",
-    }),
+  exactSolver: z.enum(["none", "highs"]).meta({
+    description: "Solver that proves assignments optimal. None: a plan carries the distance to the pure bound.",
+  }),
   rateLimit: z
     .object({ units: z.number().int(), seconds: z.number().int() })
     .nullable()
