@@ -135,27 +135,31 @@ function useCarrying(
     announce(over === carried.stay.place?.site ? `${name}: where it stands now.` : `${name}. ${standing.words}`);
   }, [over, standing?.state]);
   useEffect(() => {
-    if (carried?.by !== "keys") return;
-    const hear = (event: KeyboardEvent) => {
-      const inBar = event.target instanceof Element && event.target.closest(".carry-bar") !== null;
-      const at = sites.findIndex(({ id }) => id === carried.over);
-      const to = { ArrowDown: at + 1, ArrowUp: at < 0 ? sites.length - 1 : at - 1, Home: 0, End: sites.length - 1 }[
-        event.key
-      ];
-      if (to !== undefined) holdOver(sites[Math.max(0, Math.min(sites.length - 1, to))]?.id ?? null);
-      else if (event.key === "Escape") leaveIt();
-      else if ((event.key === "Enter" || event.key === " ") && !inBar) letGo();
-      else return;
-      event.preventDefault();
-      event.stopPropagation();
-    };
+    const hear = (event: KeyboardEvent) => carryByKey(event, sites);
     addEventListener("keydown", hear, true);
     return () => removeEventListener("keydown", hear, true);
-  }, [carried, sites]);
+  }, [sites]);
   useEffect(() => {
     if (carried?.by !== "keys" || over === null) return;
     document.querySelector(`[${SITE_ROW}="${CSS.escape(over)}"]`)?.scrollIntoView({ block: "nearest" });
   }, [over, carried?.by]);
+}
+
+/** Arrows carry from site to site, Enter puts down, Escape leaves it where it was. */
+function carryByKey(event: KeyboardEvent, sites: readonly SiteCard[]): void {
+  const { carried } = carryState.get();
+  if (carried?.by !== "keys") return;
+  const inBar = event.target instanceof Element && event.target.closest(".carry-bar") !== null;
+  const last = sites.length - 1;
+  const at = sites.findIndex(({ id }) => id === carried.over);
+  const to = { ArrowDown: at + 1, ArrowUp: at < 0 ? last : at - 1, Home: 0, End: last }[event.key];
+  const puts = (event.key === "Enter" || event.key === " ") && !inBar;
+  if (to !== undefined) holdOver(sites[Math.max(0, Math.min(last, to))]?.id ?? null);
+  else if (event.key === "Escape") leaveIt();
+  else if (!puts) return;
+  else if (!event.repeat) letGo();
+  event.preventDefault();
+  event.stopPropagation();
 }
 
 interface RowProps {
@@ -237,7 +241,7 @@ function Bar({ stay, edges = "", clash = false, isCarried, drag }: BarProps) {
       aria-pressed={isCarried}
       title={notes.join("; ")}
       onPointerDown={(event) => drag.onPointerDown(event, stay)}
-      onClick={() => !drag.wasDrag() && pickUp(stay, "keys")}
+      onClick={(event) => !drag.wasDrag(event) && pickUp(stay, "keys")}
     >
       {state === "in house" && <StateMark path="M4 15L16 4L28 15V28H4Z" />}
       {state === "promised" && <StateMark path="M8 14V10A8 8 0 0 1 24 10V14M4 14H28V29H4Z" />}

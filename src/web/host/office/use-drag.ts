@@ -23,8 +23,8 @@ interface Drag {
 
 export interface Dragging {
   readonly onPointerDown: (event: PointerEvent, stay: HostStay) => void;
-  /** True for the press that ends a drag: it picks nothing up. */
-  readonly wasDrag: () => boolean;
+  /** True for the press that ends a drag: it picks nothing up. A press by a key never ends one. */
+  readonly wasDrag: (press: MouseEvent) => boolean;
 }
 
 /** @param moveGhost Hears where the pointer is while something is dragged. */
@@ -71,10 +71,6 @@ export function useDrag(moveGhost: (x: number, y: number) => void): Dragging {
       if (event.button !== 0 || event.pointerType === "touch") return;
       drag.current = { stay, x: event.clientX, y: event.clientY, moving: false };
     },
-    wasDrag: () => {
-      const was = ended.current;
-      ended.current = false;
-      return was;
-    },
+    wasDrag: ({ detail: presses }) => presses > 0 && ended.current,
   };
 }
