@@ -44,6 +44,24 @@ async function axeInBoth(page: Page): Promise<string[]> {
   return [...light, ...dark];
 }
 
+/** The large receptacle of Curlew 4 fails, and the guests of otter-1 stay a night longer. */
+async function changeOutletAndDeparture(page: Page): Promise<void> {
+  await page.getByRole("button", { name: "Failed outlet" }).click();
+  await page.getByRole("combobox", { name: "Site", exact: true }).selectOption("curlew-4");
+  await page.getByLabel("What failed").selectOption("curlew-4:post/14-50");
+  await page.getByRole("button", { name: "Show the options" }).click();
+  await page.locator("[data-part=options] button").first().click();
+  await page.locator("[data-step=done]").waitFor();
+  const { closures } = (await (await server.send("GET", "/closures")).json()) as { closures: object[] };
+  expect(closures).toMatchObject([{ outlet: "curlew-4:post/14-50", site: null }]);
+  await page.getByRole("button", { name: "Late departure" }).click();
+  await page.getByLabel("Who stays longer").selectOption("otter-1");
+  await page.getByRole("button", { name: "Show the options" }).click();
+  await page.locator("[data-part=options] button").first().click();
+  await page.locator("[data-step=done]").waitFor();
+  expect((await server.stay("otter-1")).departure).toBe(server.day(4));
+}
+
 const siteOf = async (id: string) => (await server.stay(id)).place?.site ?? null;
 const bar = (page: Page, id: string) => page.locator(`.bar[data-stay=${id}]`);
 const rowOf = (page: Page, site: string) => page.locator(`[data-site-row="${site}"]`);
@@ -166,13 +184,13 @@ describe("the office", () => {
         await expect.poll(() => siteOf("hare-4"), { timeout: LONG }).toBe("siskin-2");
         // What the fit does not know is refused until the host insists; a promise is refused outright.
         await bar(page, "hare-4").click();
-        await rowOf(page, "field-5").getByRole("button").click();
+        await rowOf(page, "field-5").locator(".board-pick").click();
         await page.keyboard.press("Enter");
         await page.locator("[data-part=refused]").getByText("Unknown").waitFor();
         await page.getByRole("button", { name: "Put it there all the same" }).click();
         await expect.poll(() => siteOf("hare-4")).toBe("field-5");
         await bar(page, "mink-5").click();
-        await rowOf(page, "curlew-4").getByRole("button").click();
+        await rowOf(page, "curlew-4").locator(".board-pick").click();
         await page.getByRole("button", { name: "Put it down here" }).click();
         await page.locator("[data-part=refused]").getByText("promised its site").waitFor();
         expect(await siteOf("mink-5")).toBe("avocet-6");
@@ -225,6 +243,7 @@ describe("the office", () => {
           stays: { id: string; place: object | null }[];
         };
         expect(stays.filter(({ id, place }) => id.startsWith("walk-in-") && place !== null)).toHaveLength(1);
+        await changeOutletAndDeparture(page);
         await page.getByRole("button", { name: "Arrivals" }).click();
         const arrival = page.locator(".arrival[data-stay=otter-1][data-done=true]");
         await arrival.waitFor();
@@ -232,6 +251,41 @@ describe("the office", () => {
         await arrival.getByRole("link", { name: "Card" }).click();
         await page.locator(".card-sheet").waitFor();
         expect(page.url()).toMatch(/#\/host\/card~otter-1$/);
+        expect(complaintsOf(one)).toEqual([]);
+      } finally {
+        await one.end();
+      }
+    },
+    LONG,
+  );
+});
+
+describe("office and records on a phone", () => {
+  test(
+    "are worked by the thumb and read by everybody",
+    async () => {
+      const one = await come("office", PHONE);
+      const { page } = one;
+      try {
+        await bar(page, "stoat-3").tap();
+        await rowOf(page, "wren-1").locator(".board-pick").tap();
+        await page.locator(".carry-over").getByText("Wren 1").waitFor();
+        expect(await axeInBoth(page)).toEqual([]);
+        await one.picture("office");
+        await page.getByRole("button", { name: "Leave it" }).tap();
+        expect(await siteOf("stoat-3")).toBe("siskin-1");
+        await page.getByRole("button", { name: "Arrivals" }).tap();
+        await page.locator(".arrival[data-done=true]").first().waitFor();
+        expect(await axeViolations(page)).toEqual([]);
+        await page.emulateMedia({ media: "print" });
+        expect(await page.locator(".arrival").first().isVisible()).toBe(true);
+        expect(await page.locator(".office-tools").isVisible()).toBe(false);
+        await page.emulateMedia({ media: "screen" });
+        await page.getByRole("link", { name: "Records" }).tap();
+        await page.getByRole("combobox", { name: "Site", exact: true }).selectOption("siskin-2");
+        await page.locator(".record-site[data-site=siskin-2] .pad-map").waitFor();
+        expect(await axeInBoth(page)).toEqual([]);
+        await one.picture("records");
         expect(complaintsOf(one)).toEqual([]);
       } finally {
         await one.end();

@@ -30,6 +30,12 @@ class PlannerClient {
     return (await this.ask({ kind: "edit", book: planBook(book), edit }, progress)) as EditTold;
   }
 
+  /** Nobody waits for it: a change that is asked for meanwhile comes after it and finds its fits made. */
+  async warm(book: Book, until: string): Promise<void> {
+    await this.opened;
+    await this.ask({ kind: "warm", book: planBook(book), until });
+  }
+
   async explain(book: Book, stay: string, progress: (done: number) => void): Promise<StayTold> {
     await this.opened;
     return (await this.ask({ kind: "explain", book: planBook(book), stay }, progress)) as StayTold;

@@ -22,6 +22,8 @@ function answer(id: number, ask: PlannerAsk): Promise<unknown> {
       return planner.open(ask.text);
     case "edit":
       return planner.edit(ask.book, ask.edit, ports);
+    case "warm":
+      return planner.warm(ask.book, ask.until, ports);
     case "explain":
       return planner.explain(ask.book, ask.stay, ports);
   }

@@ -132,6 +132,12 @@ export class Planner {
     };
   }
 
+  /** Makes the fits that a change of the next nights will want. */
+  async warm(book: PlanBook, until: string, ports: PlannerPorts): Promise<null> {
+    await this.problemOf(book, [{ arrival: book.today, departure: until }], ports);
+    return null;
+  }
+
   /** Why the stay stands where it stands, or why it has no site and the smallest change that would help. */
   async explain(book: PlanBook, id: string, ports: PlannerPorts): Promise<StayTold> {
     const stay = book.stays.find((one) => one.id === id);

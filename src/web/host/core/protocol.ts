@@ -48,6 +48,8 @@ export type StayTold = ReturnType<typeof explainStay>;
 export type PlannerAsk =
   | { readonly kind: "open"; readonly text: string }
   | { readonly kind: "edit"; readonly book: PlanBook; readonly edit: Edit }
+  /** Fits the stays of the next nights beforehand; answers nothing. */
+  | { readonly kind: "warm"; readonly book: PlanBook; readonly until: string }
   | { readonly kind: "explain"; readonly book: PlanBook; readonly stay: string };
 
 export interface ToPlanner {

@@ -10,6 +10,7 @@ import { useStore } from "../../state/store.ts";
 import { type Book, bookState, refreshBook, rereadBook } from "../book.ts";
 import { SiteCardSheet } from "../site-card.tsx";
 import { useRigRows } from "../use-rows.ts";
+import { nightsText } from "../words.ts";
 import { answersText, type GateAnswers, rigOf, takenWords } from "./answers.ts";
 import { freeSites, type Offer, offersOf } from "./choose.ts";
 import { Expected } from "./expected.tsx";
@@ -46,7 +47,7 @@ export function Gate() {
   if (given !== null) return <Given {...given} onAgain={again} />;
   return (
     <div class="gate" key={round} data-asked={isWhole(answers) && !changing ? "done" : "asking"}>
-      {waiting.length > 0 && <Waiting />}
+      {waiting.some(({ refused }) => refused !== null) && <Waiting />}
       <div class="gate-ask">
         {isWhole(answers) && (
           <p class="gate-summary">
@@ -64,6 +65,7 @@ export function Gate() {
       ) : (
         <Expected book={book} />
       )}
+      {waiting.length > 0 && waiting.every(({ refused }) => refused === null) && <Waiting />}
     </div>
   );
 }
@@ -233,6 +235,7 @@ function Given({ offer, how, rig, onAgain }: GivenProps) {
 function Waiting() {
   const { waiting } = useWatched(lateArrivals);
   const { isKept } = useWatched(bookState);
+  const units = useStore((state) => state.kept.units);
   const opened = useStore((state) => state.opened);
   const nameOf = (site: string) => opened?.sites.find((one) => one.id === site)?.name ?? site;
   const send = async () => {
@@ -245,7 +248,7 @@ function Waiting() {
       <ul>
         {waiting.map((one) => (
           <li key={one.id}>
-            {nameOf(one.site)}, {one.arrival} to {one.departure}
+            {nameOf(one.site)}, {nightsText(one, units)}
             {one.refused !== null && (
               <>
                 <span class="gate-refused">Refused: {one.refused}</span>

@@ -1,5 +1,5 @@
 /** Three small changes of every day: a walk-in, a receptacle that failed, guests who stay longer. */
-import { useState } from "preact/hooks";
+import { useEffect, useState } from "preact/hooks";
 import { useWatched } from "../../desk/watched.ts";
 import { addDays } from "../../desk/words.ts";
 import { announce } from "../../shared/announce.tsx";
@@ -22,6 +22,9 @@ const KINDS = [
 ] as const;
 type Kind = (typeof KINDS)[number][0];
 
+/** Nights ahead for which fits are made before anybody asks. */
+const WARM_NIGHTS = 3;
+
 type State =
   | { readonly step: "ask" }
   | { readonly step: "working"; readonly done: number }
@@ -32,6 +35,11 @@ type State =
 export function Changes({ book }: { readonly book: Book }) {
   const [kind, setKind] = useState<Kind>("walk-in");
   const [state, setState] = useState<State>({ step: "ask" });
+  useEffect(() => {
+    plannerOf(book.campground)
+      .warm(book, addDays(book.today, WARM_NIGHTS))
+      .catch((fault: unknown) => console.warn(fault));
+  }, [book.campground]);
   const work = async (draft: Draft) => {
     setState({ step: "working", done: 0 });
     try {

@@ -1,12 +1,14 @@
 /** The record of one site: its members, its pad from above, what was measured, and the writing. */
 import { useState } from "preact/hooks";
 import type { CampgroundFeature } from "../../../site/feature.ts";
+import { formatLength } from "../../../units/print.ts";
 import type { OpenedCampground, SiteCard } from "../../core/protocol.ts";
 import { isMeasured, keepMeasured, measuredOf } from "../../measure/measured.ts";
 import { withRecord } from "../../measure/overlay.ts";
 import { hrefOf } from "../../route.ts";
 import { announce } from "../../shared/announce.tsx";
 import { plural } from "../../shared/words.ts";
+import { type Units, useStore } from "../../state/store.ts";
 import { Conflict } from "./conflict.tsx";
 import { ChoiceField, LengthField, WordField } from "./fields.tsx";
 import { changesBetween, type Json, pathText, valueAt } from "./merge.ts";
@@ -127,6 +129,7 @@ interface MembersProps {
 
 function Members({ desk, card, draft }: MembersProps) {
   const field = (...path: readonly string[]) => ({ draft, path: ["properties", ...path], onChange: desk.change });
+  const units = useStore((state) => state.kept.units);
   const pattern = valueAt(draft, ["properties", "pattern"]);
   return (
     <div class="record-fields">
@@ -137,8 +140,8 @@ function Members({ desk, card, draft }: MembersProps) {
       )}
       <WordField {...field("name")} label="Name" />
       <ChoiceField {...field("layout")} label="Layout" choices={LAYOUTS} />
-      <LengthField {...field("pad", "length")} label="Pad length" hint={sizeHint(card.length)} />
-      <LengthField {...field("pad", "width")} label="Pad width" hint={sizeHint(card.width)} />
+      <LengthField {...field("pad", "length")} label="Pad length" hint={sizeHint(card.length, units)} />
+      <LengthField {...field("pad", "width")} label="Pad width" hint={sizeHint(card.width, units)} />
       <ChoiceField {...field("services", "power")} label="Power" choices={YES_NO} />
       <ChoiceField {...field("services", "water")} label="Water" choices={YES_NO} />
       <ChoiceField {...field("services", "sewer")} label="Sewer" choices={YES_NO} />
@@ -149,8 +152,8 @@ function Members({ desk, card, draft }: MembersProps) {
   );
 }
 
-const sizeHint = (metres: number | null): string | undefined =>
-  metres === null ? undefined : `drawing: ${metres.toFixed(2)} m`;
+const sizeHint = (metres: number | null, units: Units): string | undefined =>
+  metres === null ? undefined : `drawing: ${formatLength(metres, units)}`;
 
 interface HookupsProps {
   readonly draft: Json;
