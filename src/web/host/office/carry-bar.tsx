@@ -74,31 +74,42 @@ export function CarryBar({ book, carried, rows, names }: CarryBarProps) {
         <button type="button" class="button" onClick={leaveIt}>
           Leave it
         </button>
-        {own !== null && (
-          <details class="carry-more">
-            <summary class="button">More</summary>
-            <button
-              type="button"
-              class="button"
-              disabled={sending}
-              onClick={() => settle(book, stay, stay.place?.locked === true ? "unlock" : "lock")}
-            >
-              {stay.place?.locked === true ? "Take the promise back" : "Promise the site"}
-            </button>
-            <button
-              type="button"
-              class="button"
-              disabled={sending || stay.place?.locked === true}
-              onClick={() => settle(book, stay, "release")}
-            >
-              Take the site away
-            </button>
-            <a class="button" href={hrefOf({ view: "host", id: `card~${stay.id}` })} onClick={leaveIt}>
-              Card
-            </a>
-          </details>
-        )}
+        {own !== null && <More book={book} stay={stay} sending={sending} />}
       </div>
     </section>
+  );
+}
+
+interface MoreProps {
+  readonly book: Book;
+  readonly stay: Carried["stay"];
+  readonly sending: boolean;
+}
+
+/** What else can be done with a stay that has a site. */
+function More({ book, stay, sending }: MoreProps) {
+  return (
+    <details class="carry-more">
+      <summary class="button">More</summary>
+      <button
+        type="button"
+        class="button"
+        disabled={sending}
+        onClick={() => settle(book, stay, stay.place?.locked === true ? "unlock" : "lock")}
+      >
+        {stay.place?.locked === true ? "Take the promise back" : "Promise the site"}
+      </button>
+      <button
+        type="button"
+        class="button"
+        disabled={sending || stay.place?.locked === true}
+        onClick={() => settle(book, stay, "release")}
+      >
+        Take the site away
+      </button>
+      <a class="button" href={hrefOf({ view: "host", id: `card~${stay.id}` })} onClick={leaveIt}>
+        Card
+      </a>
+    </details>
   );
 }

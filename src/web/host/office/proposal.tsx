@@ -68,43 +68,15 @@ export function Proposal({ book }: { readonly book: Book }) {
   };
   return (
     <section class="proposal" aria-label="Propose a plan" data-step={state.step}>
-      <form
-        class="office-form"
-        onSubmit={(event) => {
-          event.preventDefault();
-          void search();
-        }}
-      >
-        <label>
-          Effort
-          <select value={effort} onChange={(event) => setEffort(event.currentTarget.value)}>
-            {EFFORTS.map(([id, name]) => (
-              <option key={id} value={id}>
-                {name}
-              </option>
-            ))}
-          </select>
-        </label>
-        <label>
-          Most stays moved
-          <input
-            type="number"
-            min="0"
-            inputMode="numeric"
-            placeholder="any"
-            value={most}
-            onInput={(event) => setMost(event.currentTarget.value)}
-          />
-        </label>
-        <button type="submit" class="button strong" disabled={state.step === "searching" || state.step === "sending"}>
-          Propose
-        </button>
-        {state.step === "searching" && (
-          <button type="button" class="button" onClick={() => stop.current?.abort()}>
-            Cancel
-          </button>
-        )}
-      </form>
+      <ProposalForm
+        effort={effort}
+        most={most}
+        step={state.step}
+        onEffort={setEffort}
+        onMost={setMost}
+        onSearch={search}
+        onStop={() => stop.current?.abort()}
+      />
       {state.step === "searching" && <Searching progress={state.progress} />}
       {state.step === "refused" && (
         <p class="trouble" role="alert">
@@ -116,6 +88,58 @@ export function Proposal({ book }: { readonly book: Book }) {
         <Plan plan={state.plan} book={book} sending={state.step === "sending"} onAccept={() => accept(state.plan)} />
       )}
     </section>
+  );
+}
+
+interface ProposalFormProps {
+  readonly effort: string;
+  readonly most: string;
+  readonly step: State["step"];
+  readonly onEffort: (effort: string) => void;
+  readonly onMost: (most: string) => void;
+  readonly onSearch: () => void;
+  readonly onStop: () => void;
+}
+
+function ProposalForm({ effort, most, step, onEffort, onMost, onSearch, onStop }: ProposalFormProps) {
+  return (
+    <form
+      class="office-form"
+      onSubmit={(event) => {
+        event.preventDefault();
+        onSearch();
+      }}
+    >
+      <label>
+        Effort
+        <select value={effort} onChange={(event) => onEffort(event.currentTarget.value)}>
+          {EFFORTS.map(([id, name]) => (
+            <option key={id} value={id}>
+              {name}
+            </option>
+          ))}
+        </select>
+      </label>
+      <label>
+        Most stays moved
+        <input
+          type="number"
+          min="0"
+          inputMode="numeric"
+          placeholder="any"
+          value={most}
+          onInput={(event) => onMost(event.currentTarget.value)}
+        />
+      </label>
+      <button type="submit" class="button strong" disabled={step === "searching" || step === "sending"}>
+        Propose
+      </button>
+      {step === "searching" && (
+        <button type="button" class="button" onClick={onStop}>
+          Cancel
+        </button>
+      )}
+    </form>
   );
 }
 

@@ -47,7 +47,8 @@ export function SiteForm({ opened, card }: SiteFormProps) {
   if (loaded === null || draft === null) {
     return trouble === null ? <p class="quiet">Reading the record.</p> : <p class="trouble">{trouble}</p>;
   }
-  const count = changesBetween(loaded.base, draft).length;
+  const changes = changesBetween(loaded.base, draft);
+  const count = changes.length;
   const takeMeasured = () => {
     const measured = measuredOf(opened.id, card.id);
     if (measured === null) return;
@@ -73,18 +74,7 @@ export function SiteForm({ opened, card }: SiteFormProps) {
           Measure it with a tape
         </a>
       </p>
-      {count > 0 && (
-        <details class="record-changes">
-          <summary>{plural(count, "change")} not written yet</summary>
-          <ul>
-            {changesBetween(loaded.base, draft).map(({ path, before, after }) => (
-              <li key={pathText(path)}>
-                {pathText(path)}: {JSON.stringify(before) ?? "nothing"} becomes {JSON.stringify(after) ?? "nothing"}
-              </li>
-            ))}
-          </ul>
-        </details>
-      )}
+      {count > 0 && <Changes changes={changes} />}
       {trouble !== null && (
         <p class="trouble" role="alert">
           {trouble}
@@ -118,6 +108,21 @@ export function SiteForm({ opened, card }: SiteFormProps) {
         </button>
       </div>
     </section>
+  );
+}
+
+function Changes({ changes }: { readonly changes: ReturnType<typeof changesBetween> }) {
+  return (
+    <details class="record-changes">
+      <summary>{plural(changes.length, "change")} not written yet</summary>
+      <ul>
+        {changes.map(({ path, before, after }) => (
+          <li key={pathText(path)}>
+            {pathText(path)}: {JSON.stringify(before) ?? "nothing"} becomes {JSON.stringify(after) ?? "nothing"}
+          </li>
+        ))}
+      </ul>
+    </details>
   );
 }
 
