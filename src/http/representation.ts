@@ -15,11 +15,22 @@ export async function entityTag(bytes: Uint8Array<ArrayBuffer>): Promise<string>
   return `"${text}"`;
 }
 
+/**
+ * The tag of a representation that is compressed on its way: strong like the plain one, and another, because its bytes
+ * are others (RFC 9110 section 8.8.3.3).
+ */
+export function codedTag(tag: string, coding: string): string {
+  return tag.startsWith("W/") ? tag : `${tag.slice(0, -1)};${coding}"`;
+}
+
+/** The tag of the plain representation that a coded one was made of. */
+export const plainTag = (tag: string): string => tag.trim().replace(/;(?:br|gzip)"$/, '"');
+
 /** True when If-None-Match names the tag (RFC 9110 section 13.1.2: weak comparison; `*` matches anything). */
 export function matchesTag(ifNoneMatch: string | null, tag: string): boolean {
   if (ifNoneMatch === null) return false;
   if (ifNoneMatch.trim() === "*") return true;
-  return ifNoneMatch.split(",").some((candidate) => candidate.trim().replace(/^W\//, "") === tag);
+  return ifNoneMatch.split(",").some((candidate) => plainTag(candidate).replace(/^W\//, "") === tag);
 }
 
 /** A cacheable answer to GET or HEAD with a strong ETag; 304 when the caller already has it. */

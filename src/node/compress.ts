@@ -2,6 +2,7 @@
 import { Duplex } from "node:stream";
 import { promisify } from "node:util";
 import { brotliCompress, constants, createBrotliCompress, createGzip, gzip } from "node:zlib";
+import { codedTag } from "../http/representation.ts";
 
 /** Below this compressing costs more than it saves, bytes. */
 const WORTH_COMPRESSING = 1024;
@@ -43,7 +44,7 @@ export async function compressed(request: Request, response: Response): Promise<
   headers.set("Content-Encoding", coding);
   headers.delete("Content-Length");
   const tag = headers.get("etag");
-  if (tag !== null && !tag.startsWith("W/")) headers.set("ETag", `W/${tag}`);
+  if (tag !== null) headers.set("ETag", codedTag(tag, coding));
   return new Response(new Uint8Array(small), { status: response.status, headers });
 }
 

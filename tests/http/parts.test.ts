@@ -39,6 +39,8 @@ describe("negotiation", () => {
 describe("entity tags", () => {
   it("compare weakly for If-None-Match", () => {
     expect(matchesTag('"a", W/"b"', '"b"')).toBe(true);
+    expect(matchesTag('"b;br"', '"b"')).toBe(true);
+    expect(matchesTag('"b;zstd"', '"b"')).toBe(false);
     expect(matchesTag("*", '"b"')).toBe(true);
     expect(matchesTag('"a"', '"b"')).toBe(false);
     expect(matchesTag(null, '"b"')).toBe(false);

@@ -1,10 +1,11 @@
 /** If-Match and If-None-Match of writes (RFC 9110 section 13.1): strong comparison, never guessed. */
 import { Problem } from "../problem.ts";
+import { plainTag } from "../representation.ts";
 
 const HEADER = "If-Match";
 
 /**
- * Throws unless If-Match names the present tag: 428 when it is missing, 412 when it names another or a weak one.
+ * Throws unless If-Match names the present tag, or that of its compressed form: 428 when it is missing, 412 when it names another or a weak one.
  *
  * @param present Strong entity tag, with its quotes.
  */
@@ -15,7 +16,7 @@ export function requireMatch(request: Request, present: string): void {
       { header: HEADER, code: "missing", message: "This header is missing.", expected: "the ETag of the last answer" },
     ]);
   }
-  if (given.trim() === "*" || given.split(",").some((candidate) => candidate.trim() === present)) return;
+  if (given.trim() === "*" || given.split(",").some((candidate) => plainTag(candidate) === present)) return;
   throw stale(present);
 }
 

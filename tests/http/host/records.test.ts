@@ -35,7 +35,7 @@ describe("a record", () => {
     await refused(await send("PUT", "", changed, { "If-Match": '"other"' }), 412, "precondition-failed");
     await refused(await send("PUT", "", changed, { "If-Match": `W/${tag}` }), 412, "precondition-failed");
     await refused(await send("PUT", "", changed, { "If-None-Match": "*" }), 412, "precondition-failed");
-    const written = await send("PUT", "", changed, { "If-Match": `"other", ${tag}` });
+    const written = await send("PUT", "", changed, { "If-Match": `"other", ${tag.slice(0, -1)};br"` });
     expect(await answered<Written>(written, 200)).toMatchObject({
       written: true,
       version: 2,
