@@ -107,6 +107,29 @@ function onlyFinite(value: unknown, key = ""): void {
 }
 
 describe("any record that the reader takes", () => {
+  test("leaves a pad's length unknown where a tape across it is shorter than its width", () => {
+    const { campground, features } = readCampground({
+      type: "FeatureCollection",
+      campground: { id: "c" },
+      features: [
+        {
+          type: "Feature",
+          id: "1",
+          geometry: null,
+          properties: {
+            kind: "site",
+            pad: { width: "12 ft" },
+            hookups: [{ service: "power", place: { third: "rear" } }],
+            measurements: [{ from: "exit-left", to: "rear-right", distance: "3 m" }],
+          },
+        },
+      ],
+    });
+    const { pad } = completeSite(features[0]!, campground, features);
+    expect(pad.length).toBeNull();
+    expect(pad.width?.value).toBeCloseTo(3.6576);
+  });
+
   test("is completed without a throw, and without a number that is none", () => {
     const site = fc.record({ geometry, properties });
     const code = fc.constantFrom("NEC-551.77", "IEC-60364-7-708", "none");

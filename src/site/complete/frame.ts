@@ -160,7 +160,9 @@ function size(
     return stated;
   }
   const taped = survey?.[name] ?? null;
-  if (taped !== null) return point(taped.value, taped.sigma, "measured", `${notes.base}/properties/measurements`);
+  // Tapes that cannot close give no size at all, or one with an error larger than itself: that is not known.
+  if (taped !== null && taped.value > taped.sigma)
+    return point(taped.value, taped.sigma, "measured", `${notes.base}/properties/measurements`);
   return drawn;
 }
 
