@@ -1,6 +1,17 @@
 /** Reads a request body: media type first, then bytes counted on the stream, then text, then JSON. */
 import { type JsonFault, type JsonValue, readJson } from "../records/json.ts";
-import { Problem, type ProblemError } from "./problem.ts";
+import { Problem, type ProblemCode, type ProblemError } from "./problem.ts";
+
+/** What reading a body as JSON may refuse. */
+export const BODY_PROBLEMS: readonly ProblemCode[] = [
+  "empty-body",
+  "malformed-json",
+  "refused-json",
+  "invalid-encoding",
+  "body-too-large",
+  "unsupported-media-type",
+  "unsupported-encoding",
+];
 
 export interface BodyRule {
   /** Media types that the route reads; parameters other than charset are ignored. */

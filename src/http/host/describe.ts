@@ -1,4 +1,5 @@
 /** From the few things that differ to a whole route for hosts: what every read and every write says of itself. */
+import { BODY_PROBLEMS } from "../body.ts";
 import type { Limits } from "../limits.ts";
 import type { ProblemCode } from "../problem.ts";
 import { type Call, type JsonSchema, type Parameter, type Route, schemaRef } from "../route.ts";
@@ -7,7 +8,7 @@ import { type Effect, JSON_TYPE, type WriteRule, type Writing, write } from "./w
 
 export const BASE = "/v1/campgrounds/{id}";
 
-const CAMPGROUND: Parameter = {
+export const CAMPGROUND: Parameter = {
   name: "id",
   in: "path",
   description: "Id of the campground.",
@@ -38,7 +39,13 @@ export function part(name: string, description: string): Parameter {
   return { name, in: "path", description, schema: { type: "string", minLength: 1, maxLength: 200 } };
 }
 
-const READ_PROBLEMS: readonly ProblemCode[] = ["unauthorized", "forbidden", "not-found", "invalid-parameter", "busy"];
+export const READ_PROBLEMS: readonly ProblemCode[] = [
+  "unauthorized",
+  "forbidden",
+  "not-found",
+  "invalid-parameter",
+  "busy",
+];
 const WRITE_PROBLEMS: readonly ProblemCode[] = [
   ...READ_PROBLEMS,
   "idempotency-key-missing",
@@ -47,15 +54,6 @@ const WRITE_PROBLEMS: readonly ProblemCode[] = [
   "conflict",
   "invalid-request",
   "storage-full",
-];
-const BODY_PROBLEMS: readonly ProblemCode[] = [
-  "empty-body",
-  "malformed-json",
-  "refused-json",
-  "invalid-encoding",
-  "body-too-large",
-  "unsupported-media-type",
-  "unsupported-encoding",
 ];
 const MATCH_PROBLEMS: readonly ProblemCode[] = ["precondition-required", "precondition-failed"];
 

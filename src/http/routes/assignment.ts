@@ -7,7 +7,7 @@ import { askedProblem } from "../assignment/read.ts";
 import { type ReadRequest, readAssignmentRequest } from "../assignment/request.ts";
 import { runAssignment } from "../assignment/run.ts";
 import { streamed } from "../assignment/stream.ts";
-import { type BodyRule, jsonBody } from "../body.ts";
+import { BODY_PROBLEMS, type BodyRule, jsonBody } from "../body.ts";
 import { negotiate } from "../negotiate.ts";
 import { EXAMPLE_ASSIGNMENT_REQUEST } from "../openapi/assignment-example.ts";
 import { refuseParameters } from "../parameters.ts";
@@ -47,19 +47,7 @@ export const assignmentRoute: Route = {
     },
   },
   conditional: false,
-  problems: [
-    "empty-body",
-    "malformed-json",
-    "refused-json",
-    "invalid-encoding",
-    "invalid-parameter",
-    "body-too-large",
-    "unsupported-media-type",
-    "unsupported-encoding",
-    "invalid-request",
-    "too-many-sites",
-    "too-many-jobs",
-  ],
+  problems: [...BODY_PROBLEMS, "invalid-parameter", "invalid-request", "too-many-sites", "too-many-jobs"],
   handle: answerAssignment,
 };
 

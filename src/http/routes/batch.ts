@@ -1,7 +1,7 @@
 /** POST /v1/fit/batch: many rigs, many sites, answered as a stream. */
 import { batchRows, planBatch } from "../batch/rows.ts";
 import { NDJSON_TYPE, rowStream, SEQUENCE_TYPE } from "../batch/stream.ts";
-import { type BodyRule, jsonBody } from "../body.ts";
+import { BODY_PROBLEMS, type BodyRule, jsonBody } from "../body.ts";
 import { negotiate } from "../negotiate.ts";
 import { EXAMPLE_FIT_REQUEST } from "../openapi/examples.ts";
 import { refuseParameters } from "../parameters.ts";
@@ -51,18 +51,7 @@ export const batchRoute: Route = {
     },
   },
   conditional: false,
-  problems: [
-    "empty-body",
-    "malformed-json",
-    "refused-json",
-    "invalid-encoding",
-    "invalid-parameter",
-    "body-too-large",
-    "unsupported-media-type",
-    "unsupported-encoding",
-    "invalid-request",
-    "too-many-sites",
-  ],
+  problems: [...BODY_PROBLEMS, "invalid-parameter", "invalid-request", "too-many-sites"],
   handle: answerBatch,
 };
 

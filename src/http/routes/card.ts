@@ -4,7 +4,7 @@ import { drawCardSheet } from "../../draw/card/sheet.ts";
 import { completeOptions } from "../../fit/options.ts";
 import { hookupCard } from "../../trip/card/hookup-card.ts";
 import { catalogueOf } from "../../trip/card/languages.ts";
-import { type BodyRule, jsonBody } from "../body.ts";
+import { BODY_PROBLEMS, type BodyRule, jsonBody } from "../body.ts";
 import { fitReady, readyCase } from "../fit-case.ts";
 import { negotiate } from "../negotiate.ts";
 import { EXAMPLE_FIT_REQUEST } from "../openapi/examples.ts";
@@ -54,17 +54,7 @@ export const cardRoute: Route = {
     },
   },
   conditional: false,
-  problems: [
-    "empty-body",
-    "malformed-json",
-    "refused-json",
-    "invalid-encoding",
-    "invalid-parameter",
-    "body-too-large",
-    "unsupported-media-type",
-    "unsupported-encoding",
-    "invalid-request",
-  ],
+  problems: [...BODY_PROBLEMS, "invalid-parameter", "invalid-request"],
   handle: answerCard,
 };
 

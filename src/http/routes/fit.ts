@@ -3,7 +3,7 @@ import { drawPlan } from "../../draw/plan.ts";
 import { drawWayIn } from "../../draw/way-in.ts";
 import type { Fit } from "../../fit/answer.ts";
 import { completeOptions } from "../../fit/options.ts";
-import { type BodyRule, jsonBody } from "../body.ts";
+import { BODY_PROBLEMS, type BodyRule, jsonBody } from "../body.ts";
 import { fitCase } from "../fit-case.ts";
 import { negotiate } from "../negotiate.ts";
 import { EXAMPLE_FIT_REQUEST } from "../openapi/examples.ts";
@@ -63,17 +63,7 @@ export const fitRoute: Route = {
     content: { [JSON_TYPE]: { schema: schemaRef("Fit") }, [SVG_TYPE]: { schema: { type: "string" } } },
   },
   conditional: false,
-  problems: [
-    "empty-body",
-    "malformed-json",
-    "refused-json",
-    "invalid-encoding",
-    "invalid-parameter",
-    "body-too-large",
-    "unsupported-media-type",
-    "unsupported-encoding",
-    "invalid-request",
-  ],
+  problems: [...BODY_PROBLEMS, "invalid-parameter", "invalid-request"],
   handle: answerFit,
 };
 

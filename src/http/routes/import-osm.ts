@@ -1,7 +1,7 @@
 /** POST /v1/import/osm: open map data to a campground record. Nothing is stored and nothing is fetched. */
 import { importOsm, type OsmOptions } from "../../records/osm/import.ts";
 import type { OsmError } from "../../records/osm/notes.ts";
-import { type BodyRule, bodyMediaType, bodyText, parseJsonText } from "../body.ts";
+import { BODY_PROBLEMS, type BodyRule, bodyMediaType, bodyText, parseJsonText } from "../body.ts";
 import { negotiate } from "../negotiate.ts";
 import { EXAMPLE_OSM_GEOJSON, EXAMPLE_OSM_XML, EXAMPLE_OVERPASS } from "../openapi/examples.ts";
 import { refuseParameters } from "../parameters.ts";
@@ -74,19 +74,7 @@ export const importRoute: Route = {
     content: { [JSON_TYPE]: { schema: schemaRef("ImportAnswer") } },
   },
   conditional: false,
-  problems: [
-    "empty-body",
-    "malformed-json",
-    "malformed-xml",
-    "refused-json",
-    "invalid-encoding",
-    "invalid-parameter",
-    "body-too-large",
-    "unsupported-media-type",
-    "unsupported-encoding",
-    "invalid-request",
-    "invalid-record",
-  ],
+  problems: [...BODY_PROBLEMS, "malformed-xml", "invalid-parameter", "invalid-request", "invalid-record"],
   handle: answerImport,
 };
 

@@ -1,5 +1,5 @@
 /** POST /v1/search: one rig, many sites. */
-import { type BodyRule, jsonBody } from "../body.ts";
+import { BODY_PROBLEMS, type BodyRule, jsonBody } from "../body.ts";
 import { digestOf, readCursor, writeCursor } from "../cursor.ts";
 import { negotiate } from "../negotiate.ts";
 import { EXAMPLE_SEARCH_REQUEST } from "../openapi/examples.ts";
@@ -59,16 +59,10 @@ export const searchRoute: Route = {
   conditional: false,
   paged: true,
   problems: [
-    "empty-body",
-    "malformed-json",
-    "refused-json",
-    "invalid-encoding",
+    ...BODY_PROBLEMS,
     "invalid-parameter",
     "invalid-cursor",
     "stale-cursor",
-    "body-too-large",
-    "unsupported-media-type",
-    "unsupported-encoding",
     "invalid-request",
     "too-many-sites",
   ],

@@ -1,7 +1,7 @@
 /** POST /v1/trips and POST /v1/desk: one rig through its stops, and a fleet with its bookings. */
 import { deskSteps } from "../../trip/desk/desk.ts";
 import { tripSteps } from "../../trip/plan.ts";
-import { type BodyRule, jsonBody } from "../body.ts";
+import { BODY_PROBLEMS, type BodyRule, jsonBody } from "../body.ts";
 import { negotiate } from "../negotiate.ts";
 import { EXAMPLE_DESK_REQUEST, EXAMPLE_TRIP_REQUEST } from "../openapi/trip-examples.ts";
 import { refuseParameters } from "../parameters.ts";
@@ -15,14 +15,8 @@ import { refusal } from "./fit.ts";
 const JSON_TYPE = "application/json";
 
 const PROBLEMS_OF_BOTH: readonly ProblemCode[] = [
-  "empty-body",
-  "malformed-json",
-  "refused-json",
-  "invalid-encoding",
+  ...BODY_PROBLEMS,
   "invalid-parameter",
-  "body-too-large",
-  "unsupported-media-type",
-  "unsupported-encoding",
   "invalid-request",
   "too-many-sites",
 ];

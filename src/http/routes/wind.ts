@@ -1,6 +1,6 @@
 /** POST /v1/wind: one site, its exposure, and the hours of a stay at an awning there. */
 import { drawWindRose } from "../../draw/rose.ts";
-import { type BodyRule, jsonBody } from "../body.ts";
+import { BODY_PROBLEMS, type BodyRule, jsonBody } from "../body.ts";
 import { negotiate } from "../negotiate.ts";
 import { EXAMPLE_WIND_REQUEST } from "../openapi/examples.ts";
 import { refuseParameters } from "../parameters.ts";
@@ -51,17 +51,7 @@ export const windRoute: Route = {
     content: { [JSON_TYPE]: { schema: schemaRef("WindReport") }, [SVG_TYPE]: { schema: { type: "string" } } },
   },
   conditional: false,
-  problems: [
-    "empty-body",
-    "malformed-json",
-    "refused-json",
-    "invalid-encoding",
-    "invalid-parameter",
-    "body-too-large",
-    "unsupported-media-type",
-    "unsupported-encoding",
-    "invalid-request",
-  ],
+  problems: [...BODY_PROBLEMS, "invalid-parameter", "invalid-request"],
   handle: answerWind,
 };
 

@@ -1,19 +1,15 @@
 /** Why a stay stands where it does, and what a small change of the plan could be. Neither writes anything. */
 import { EDIT_LIMITS, editPlan } from "../../../assign/edit.ts";
 import { explainStay, movesToWire, outletsHeld } from "../../assignment/answer.ts";
-import { jsonBody } from "../../body.ts";
-import { negotiate } from "../../negotiate.ts";
-import { refuseParameters } from "../../parameters.ts";
 import { Problem, type ProblemError } from "../../problem.ts";
 import { computed } from "../../representation.ts";
-import { type Call, type Route, schemaRef } from "../../route.ts";
+import { type Route, schemaRef } from "../../route.ts";
 import { optionsRequestSchema } from "../../schemas/assignment.ts";
-import { check } from "../../validate.ts";
-import { admit, requireCampground } from "../admit.ts";
-import { BASE, jsonContent, part, readRoute } from "../describe.ts";
+import { askRoute } from "../asking.ts";
+import { part, readRoute } from "../describe.ts";
 import { sha256 } from "../local-tokens.ts";
 import { standingPlan } from "../standing-plan.ts";
-import { hostOf, JSON_TYPE } from "../writing.ts";
+import { JSON_TYPE } from "../writing.ts";
 import { planTag } from "./assignment.ts";
 
 const explanationRoute = readRoute(
@@ -35,75 +31,40 @@ const explanationRoute = readRoute(
   },
 );
 
-const optionsRoute: Route = {
-  method: "POST",
-  path: `${BASE}/assignment/options`,
-  operationId: "optionsOfPlan",
-  tag: "Hosts",
-  scope: "read",
-  summary: "Small changes that place a walk-in, or stays whose site is closed",
-  description:
-    "A short list: by moving nobody, one other stay, two, three. Guests in house and promised sites never move, nor does who stands somewhere by the host's word against the fit. Nothing is written; the moves are those that …/assignment/move takes.",
-  parameters: [
-    {
-      name: "id",
-      in: "path",
-      description: "Id of the campground.",
-      schema: { type: "string", minLength: 1, maxLength: 200 },
-    },
-  ],
-  requestBody: { description: "What is to be placed.", content: jsonContent("OptionsRequest") },
-  answer: { description: "The options.", content: { [JSON_TYPE]: { schema: schemaRef("OptionsAnswer") } } },
-  conditional: false,
-  problems: [
-    "unauthorized",
-    "forbidden",
-    "not-found",
-    "busy",
-    "empty-body",
-    "malformed-json",
-    "refused-json",
-    "invalid-encoding",
-    "invalid-parameter",
-    "body-too-large",
-    "unsupported-media-type",
-    "unsupported-encoding",
-    "invalid-request",
-    "too-many-sites",
-    "too-many-jobs",
-  ],
-  handle: answerOptions,
-};
-
-async function answerOptions(call: Call): Promise<Response> {
-  const host = hostOf(call);
-  const campground = call.params["id"] ?? "";
-  await admit(call, host, campground, "read");
-  requireCampground(host, campground);
-  const rule = { mediaTypes: [JSON_TYPE], maxBytes: call.limits.hostBodyBytes };
-  const body = await jsonBody(call.request, rule, call.limits.jsonDepth);
-  negotiate(call.request.headers.get("accept"), [JSON_TYPE]);
-  refuseParameters(call.url, []);
-  const checked = check(optionsRequestSchema, body);
-  if (!checked.ok) throw new Problem("invalid-request", "The request cannot be used as it stands.", checked.errors);
-  const { stays, mostMoves = EDIT_LIMITS.mostMoves } = checked.value;
-  const { problem, plan, planVersion } = await standingPlan(call, host, campground);
-  const index = new Map(problem.stays.map(({ id }, at) => [id, at]));
-  const wanted = stays === undefined ? null : wantedStays(stays, index);
-  const edit = editPlan(problem, plan, wanted, { ...EDIT_LIMITS, mostMoves });
-  const options = edit.options.map((option) => ({
-    moved: option.moved,
-    gain: option.gain,
-    moves: movesToWire(problem, option.moves).map((move) => {
-      const stay = index.get(move.stay) ?? -1;
-      const placement = option.plan[stay] ?? null;
-      return { ...move, outlets: placement === null ? [] : outletsHeld(problem, stay, placement) };
-    }),
-  }));
-  const unplaced = edit.unplaced.map((stay) => problem.stays[stay]?.id ?? "");
-  const answer = { planVersion, options, unplaced, complete: edit.complete };
-  return computed(JSON.stringify(answer), JSON_TYPE, { ETag: planTag(planVersion) });
-}
+const optionsRoute = askRoute(
+  {
+    path: "/assignment/options",
+    operationId: "optionsOfPlan",
+    summary: "Small changes that place a walk-in, or stays whose site is closed",
+    description:
+      "A short list: by moving nobody, one other stay, two, three. Guests in house and promised sites never move, nor does who stands somewhere by the host's word against the fit. Nothing is written; the moves are those that …/assignment/move takes.",
+    asks: "What is to be placed.",
+    component: "OptionsRequest",
+    schema: optionsRequestSchema,
+    most: "hostBodyBytes",
+    mediaTypes: [JSON_TYPE],
+    answer: { description: "The options.", content: { [JSON_TYPE]: { schema: schemaRef("OptionsAnswer") } } },
+  },
+  async ({ call, host, campground, asked }) => {
+    const { stays, mostMoves = EDIT_LIMITS.mostMoves } = asked;
+    const { problem, plan, planVersion } = await standingPlan(call, host, campground);
+    const index = new Map(problem.stays.map(({ id }, at) => [id, at]));
+    const wanted = stays === undefined ? null : wantedStays(stays, index);
+    const edit = editPlan(problem, plan, wanted, { ...EDIT_LIMITS, mostMoves });
+    const options = edit.options.map((option) => ({
+      moved: option.moved,
+      gain: option.gain,
+      moves: movesToWire(problem, option.moves).map((move) => {
+        const stay = index.get(move.stay) ?? -1;
+        const placement = option.plan[stay] ?? null;
+        return { ...move, outlets: placement === null ? [] : outletsHeld(problem, stay, placement) };
+      }),
+    }));
+    const unplaced = edit.unplaced.map((stay) => problem.stays[stay]?.id ?? "");
+    const answer = { planVersion, options, unplaced, complete: edit.complete };
+    return computed(JSON.stringify(answer), JSON_TYPE, { ETag: planTag(planVersion) });
+  },
+);
 
 function wantedStays(stays: readonly string[], index: ReadonlyMap<string, number>): number[] {
   const errors: ProblemError[] = [];
