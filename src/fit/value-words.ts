@@ -67,9 +67,8 @@ export function valueWords(path: string, places: readonly NamedPlace[] = []): st
 function ownerOf(path: string, places: readonly NamedPlace[]): string {
   const named = places.find((place) => path.includes(`${place.path}/`));
   if (named !== undefined) {
-    return path.includes("/connections/")
-      ? `the rig's ${named.service} connection`
-      : `the site's ${named.service} hookup`;
+    // A rig's short form names a connection by its line alone: only a site has hookups.
+    return path.includes("/hookups/") ? `the site's ${named.service} hookup` : `the rig's ${named.service} connection`;
   }
   for (const [pattern, words] of OWNERS) {
     const found = pattern.exec(path);
