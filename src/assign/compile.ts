@@ -2,7 +2,7 @@
  * A problem as flat arrays for the optimiser. Pairs that can never be (fit, closures, places that are bound already)
  * are left out here, so that the search meets only what is possible.
  */
-import { type BoundOption, type Openness, optionArrays } from "./options.ts";
+import { type BoundOption, type Openness, type OptionArrays, optionArrays } from "./options.ts";
 import { type AssignmentProblem, type AssignmentStay, boundSite, type Closure, type Way } from "./problem.ts";
 
 export const WORD = 32;
@@ -16,7 +16,7 @@ export interface Release {
   readonly by: number | null;
 }
 
-export interface Compiled {
+export interface Compiled extends OptionArrays {
   readonly problem: AssignmentProblem;
   readonly stays: number;
   readonly sites: number;
@@ -26,16 +26,6 @@ export interface Compiled {
   readonly departure: Int32Array;
   /** Points lost when the stay has no site. */
   readonly penalty: Float64Array;
-  /** Options of stay i: `optionStart[i]` up to `optionStart[i + 1]`, best reward first. */
-  readonly optionStart: Int32Array;
-  readonly optionStay: Int32Array;
-  readonly optionSite: Int32Array;
-  readonly optionWay: Int32Array;
-  /** Score, less the points for a move. */
-  readonly optionReward: Float64Array;
-  /** Contended resources that an option holds; the same array for the same set. */
-  readonly optionResources: readonly (readonly number[])[];
-  readonly resources: number;
   /** The option that a bound stay has; -1 for a stay that is free. */
   readonly fixed: Int32Array;
   /** Site of the accepted plan or -1. */

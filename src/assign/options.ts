@@ -13,11 +13,14 @@ export interface BoundOption {
 }
 
 export interface OptionArrays {
+  /** Options of stay i: `optionStart[i]` up to `optionStart[i + 1]`, best reward first. */
   readonly optionStart: Int32Array;
   readonly optionStay: Int32Array;
   readonly optionSite: Int32Array;
   readonly optionWay: Int32Array;
+  /** Score, less the points for a move. */
   readonly optionReward: Float64Array;
+  /** Contended resources that an option holds; the same array for the same set. */
   readonly optionResources: readonly (readonly number[])[];
   /** Contended resources. */
   readonly resources: number;

@@ -1,6 +1,7 @@
 /**
  * The plan of one fit: a sheet to scale, seen from above, that a host prints. A string of SVG from the answer alone.
  */
+
 import type { Fit } from "../fit/answer.ts";
 import type { PadPoint } from "../fit/stance/problem.ts";
 import { planDescription, planTitle, stanceLine } from "./describe.ts";
@@ -9,12 +10,13 @@ import { drawHeader } from "./header.ts";
 import { drawLegend } from "./legend.ts";
 import type { UnitSystem } from "./lengths.ts";
 import { windowText } from "./measures.ts";
+import { picture } from "./picture.ts";
 import { northOnPage, type Projection } from "./projection.ts";
-import { INK, PAPER } from "./style.ts";
+import { INK } from "./style.ts";
 import { subjectOf } from "./subject.ts";
-import { cleanText, element, escapeText, numberText } from "./svg.ts";
+import { cleanText, element } from "./svg.ts";
 import { northArrow, scaleBar } from "./symbols.ts";
-import { FONT_FAMILY, rowsHeight, textBlock, wrapText } from "./text.ts";
+import { rowsHeight, textBlock, wrapText } from "./text.ts";
 
 export interface PlanOptions {
   /** Width of the sheet in pixels, 280 to 2400; text keeps its size, the plan and its columns follow. Default 900. */
@@ -155,18 +157,12 @@ export function drawPlanKey(fit: Fit, options: PlanOptions = {}): string {
   const area = { x: measures.margin, y: measures.margin, width: measures.width - 2 * measures.margin };
   const legend = drawLegend(field.sheet.legend, area, measures.fontSize - 1);
   const height = Math.ceil(legend.height + 2 * measures.margin);
-  return element(
-    "svg",
+  return picture(
     {
-      xmlns: "http://www.w3.org/2000/svg",
-      viewBox: `0 0 ${numberText(measures.width)} ${numberText(height)}`,
       width: measures.width,
       height,
-      role: "img",
-      "aria-label": "Key to the plan",
-      "font-family": FONT_FAMILY,
+      title: "Key to the plan",
     },
-    element("rect", { x: 0, y: 0, width: measures.width, height, fill: PAPER }),
     legend.ink,
   );
 }
@@ -216,20 +212,13 @@ export function drawPlan(fit: Fit, options: PlanOptions = {}): string {
   parts.push(warned.ink);
   y += warned.height + measures.margin;
   const title = planTitle(fit);
-  return element(
-    "svg",
+  return picture(
     {
-      xmlns: "http://www.w3.org/2000/svg",
-      viewBox: `0 0 ${numberText(width)} ${numberText(Math.ceil(y))}`,
       width,
       height: Math.ceil(y),
-      role: "img",
-      "aria-label": title,
-      "font-family": FONT_FAMILY,
+      title,
+      description: planDescription(fit, measures.units),
     },
-    element("title", {}, escapeText(title)),
-    element("desc", {}, escapeText(planDescription(fit, measures.units))),
-    element("rect", { x: 0, y: 0, width, height: Math.ceil(y), fill: PAPER }),
     ...parts,
   );
 }

@@ -3,12 +3,14 @@
  * barrier takes away stands beyond it in dashes. The awning's side, the prevailing and the forecast wind are marked by
  * shape and letter, so that nothing rests on colour.
  */
+
 import { turnBetween } from "../geo/tangent-plane.ts";
 import type { UnitSystem } from "../units/print.ts";
 import { AWNING_CAUTION } from "../wind/flags.ts";
 import type { Rose, Sector } from "../wind/rose.ts";
 import { compassWord, SECTOR_STEP } from "../wind/sector.ts";
 import { gustRatio } from "../wind/terrain.ts";
+import { picture } from "./picture.ts";
 import { ROSE_KEY, type RoseFacts, roseDescription, roseNotes, shareText } from "./rose-notes.ts";
 import {
   AWNING_INK,
@@ -24,7 +26,7 @@ import {
   THIN,
 } from "./style.ts";
 import { cleanText, element, escapeText, line, numberText, polygon, type Spot } from "./svg.ts";
-import { FONT_FAMILY, rowsHeight, textBlock, wrapText } from "./text.ts";
+import { rowsHeight, textBlock, wrapText } from "./text.ts";
 
 export interface RoseOptions {
   /** Whose rose it is: the site's name. */
@@ -244,20 +246,13 @@ export function drawWindRose(rose: Rose, options: RoseOptions): string {
     y += rowsHeight(rows.length, FONT_SIZE - 1) + 2;
   }
   const height = Math.ceil(y + MARGIN);
-  return element(
-    "svg",
+  return picture(
     {
-      xmlns: "http://www.w3.org/2000/svg",
-      viewBox: `0 0 ${numberText(width)} ${numberText(height)}`,
       width,
       height,
-      role: "img",
-      "aria-label": title,
-      "font-family": FONT_FAMILY,
+      title,
+      description: roseDescription(rose, facts, units),
     },
-    element("title", {}, escapeText(title)),
-    element("desc", {}, escapeText(roseDescription(rose, facts, units))),
-    element("rect", { x: 0, y: 0, width, height, fill: PAPER }),
     ...ink,
     element("g", { "data-part": "notes" }, words),
   );

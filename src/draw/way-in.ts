@@ -1,12 +1,14 @@
 /** The way in and out of one fit as a sheet of its own, so that the plan of the hookups stays readable. */
+
 import type { Fit } from "../fit/answer.ts";
 import type { ManoeuvreAnswer, ManoeuvreLeg, ManoeuvreMove } from "../fit/manoeuvre/answer.ts";
 import { lengthText, type UnitSystem } from "./lengths.ts";
+import { picture } from "./picture.ts";
 import { northOnPage } from "./projection.ts";
-import { INK, MEDIUM_STROKE, PAPER, SOFT_INK } from "./style.ts";
-import { cleanText, element, escapeText, line, numberText } from "./svg.ts";
+import { INK, MEDIUM_STROKE, SOFT_INK } from "./style.ts";
+import { cleanText, element, line } from "./svg.ts";
 import { northArrow, scaleBar } from "./symbols.ts";
-import { FONT_FAMILY, rowsHeight, textBlock, wrapText } from "./text.ts";
+import { rowsHeight, textBlock, wrapText } from "./text.ts";
 import { drawPanel, REVERSE_DASH } from "./way-in-panel.ts";
 
 interface WayInOptions {
@@ -140,20 +142,13 @@ export function drawWayIn(fit: Fit, options: WayInOptions = {}): string {
     for (const { text } of fit.cautions.filter(({ id }) => MOVING.test(id))) say(page, text, { bold: true });
   }
   const height = Math.ceil(page.y + MARGIN);
-  return element(
-    "svg",
+  return picture(
     {
-      xmlns: "http://www.w3.org/2000/svg",
-      viewBox: `0 0 ${numberText(width)} ${numberText(height)}`,
       width,
       height,
-      role: "img",
-      "aria-label": title,
-      "font-family": FONT_FAMILY,
+      title,
+      description: cleanText(manoeuvre?.why ?? "No way in is drawn."),
     },
-    element("title", {}, escapeText(title)),
-    element("desc", {}, escapeText(cleanText(manoeuvre?.why ?? "No way in is drawn."))),
-    element("rect", { x: 0, y: 0, width, height, fill: PAPER }),
     ...page.parts,
   );
 }

@@ -1,15 +1,15 @@
 /** The plan on a card: cut to the rig, its lines and their marks, with the few words of the card's own language. */
+
 import type { Fit } from "../../fit/answer.ts";
 import type { PadPoint } from "../../fit/stance/problem.ts";
 import type { Card } from "../../trip/card/card.ts";
 import { drawField, fieldInk, type Measures } from "../field.ts";
 import type { LabelRequest } from "../labels.ts";
+import { picture } from "../picture.ts";
 import { extentOf, northOnPage } from "../projection.ts";
-import { PAPER } from "../style.ts";
 import { subjectOf } from "../subject.ts";
-import { element, escapeText, numberText } from "../svg.ts";
+import { element } from "../svg.ts";
 import { northArrow, scaleBar } from "../symbols.ts";
-import { FONT_FAMILY } from "../text.ts";
 
 const WIDTH = 380;
 const FONT_SIZE = 11;
@@ -75,19 +75,12 @@ export function drawCardPlan(fit: Fit, card: Card): CardPlan | null {
       : "";
   const scale = scaleBar({ x: 2 * MARGIN, y: top + SCALE_DROP }, projection.scale, fit.units, WIDTH * SCALE_SHARE);
   const title = `${card.words.plan}${card.words.colon} ${card.site}`;
-  const svg = element(
-    "svg",
+  const svg = picture(
     {
-      xmlns: "http://www.w3.org/2000/svg",
-      viewBox: `0 0 ${numberText(WIDTH)} ${numberText(height)}`,
       width: WIDTH,
       height,
-      role: "img",
-      "aria-label": title,
-      "font-family": FONT_FAMILY,
+      title,
     },
-    element("title", {}, escapeText(title)),
-    element("rect", { x: 0, y: 0, width: WIDTH, height, fill: PAPER }),
     fieldInk(field),
     element("g", { "data-part": "north" }, north),
     scale,

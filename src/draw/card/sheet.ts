@@ -1,7 +1,9 @@
 /** The card as one SVG sheet, a page of A4 and Letter alike. Deterministic; all text of the card is escaped. */
+
 import type { Fit } from "../../fit/answer.ts";
 import type { Card } from "../../trip/card/card.ts";
-import { HAIRLINE, INK, PAPER, SOFT_INK } from "../style.ts";
+import { picture } from "../picture.ts";
+import { HAIRLINE, INK, SOFT_INK } from "../style.ts";
 import { element, escapeText, line, numberText } from "../svg.ts";
 import { LEADING, type SetCard, type SetLine, SHEET, setCard } from "./flow.ts";
 import { type Head, headOf } from "./head.ts";
@@ -91,20 +93,14 @@ export function drawCardSheet(fit: Fit, card: Card): string {
   const { head, plan, set } = laid(fit, card);
   const height = Math.max(SHEET.height, Math.ceil(head.height + set.height));
   const title = `${card.words.card}${card.words.colon} ${card.site}`;
-  return element(
-    "svg",
+  return picture(
     {
-      xmlns: "http://www.w3.org/2000/svg",
-      viewBox: `0 0 ${numberText(SHEET.width)} ${numberText(height)}`,
       width: SHEET.width,
       height,
-      role: "img",
-      "aria-label": title,
-      "xml:lang": card.language,
-      "font-family": FONT_FAMILY,
+      title,
+      language: card.language,
+      fontFamily: FONT_FAMILY,
     },
-    element("title", {}, escapeText(title)),
-    element("rect", { x: 0, y: 0, width: SHEET.width, height, fill: PAPER }),
     head.ink,
     plan.ink,
     ...set.lines.map((one) => lineInk(one, head.height)),
