@@ -68,14 +68,21 @@ export function isConvex(ring: Ring, tolerance = 0): boolean {
   return Math.abs(turned - 2 * Math.PI) < 1;
 }
 
-/** True when the point lies inside the ring or on its edge. */
+/** Metres from an edge up to which a point is on it: beyond what rounding moves a point of a pad's size. */
+const ON_EDGE = 1e-9;
+
+/**
+ * True when the point lies inside the ring or on its edge. What counts as on the edge allows for rounding, so that no
+ * point falls into the crack between two pieces of one polygon.
+ */
 export function contains(ring: Ring, point: PadPoint): boolean {
   let winding = 0;
   for (let index = 0; index < ring.length; index += 1) {
     const a = cyclic(ring, index);
     const b = cyclic(ring, index + 1);
     const side = turn(a, b, point);
-    if (side === 0 && withinBox(a, b, point)) return true;
+    if (Math.abs(side) <= ON_EDGE * Math.hypot(b.along - a.along, b.left - a.left) && withinBox(a, b, point))
+      return true;
     if (a.left <= point.left && b.left > point.left && side > 0) winding += 1;
     if (a.left > point.left && b.left <= point.left && side < 0) winding -= 1;
   }
@@ -84,10 +91,10 @@ export function contains(ring: Ring, point: PadPoint): boolean {
 
 function withinBox(a: PadPoint, b: PadPoint, point: PadPoint): boolean {
   return (
-    point.along >= Math.min(a.along, b.along) &&
-    point.along <= Math.max(a.along, b.along) &&
-    point.left >= Math.min(a.left, b.left) &&
-    point.left <= Math.max(a.left, b.left)
+    point.along >= Math.min(a.along, b.along) - ON_EDGE &&
+    point.along <= Math.max(a.along, b.along) + ON_EDGE &&
+    point.left >= Math.min(a.left, b.left) - ON_EDGE &&
+    point.left <= Math.max(a.left, b.left) + ON_EDGE
   );
 }
 
