@@ -62,6 +62,8 @@ function project(work: string, name: string, include: readonly string[]) {
   return {
     root: join(work, name),
     cacheDir: join(work, "cache", name),
+    // As in vitest.config.ts: one seed, so that what breaks is broken by the mutation.
+    resolve: { alias: { "fast-check": join(ROOT, "tests", "structure", "seeded-fast-check.ts") } },
     test: { name, include, testTimeout: PATIENCE, hookTimeout: PATIENCE },
   };
 }
